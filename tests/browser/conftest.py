@@ -1,0 +1,92 @@
+"""Drive Debian's Chromium against a live server: a phone, a desk, signing in, accessibility."""
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from django.conf import settings
+from django.test import Client
+
+# Playwright keeps an event loop in the test's thread, which Django would take for async code.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+
+HERE = Path(__file__).parent
+GUIDELINES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if item.path.is_relative_to(HERE):
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    return {**browser_type_launch_args, "executable_path": shutil.which("chromium")}
+
+
+@pytest.fixture
+def open_page(new_context, live_server):
+    """Return a function that opens a page, and fail the test if a page's script or policy failed."""
+    faults = []
+
+    def note(message):
+        if message.type == "error" and "Content Security Policy" in message.text:
+            faults.append(message.text)
+
+    def opened(**options):
+        page = new_context(base_url=live_server.url, **options).new_page()
+        page.on("pageerror", lambda error: faults.append(str(error)))
+        page.on("console", note)
+        return page
+
+    yield opened
+    assert faults == []
+
+
+@pytest.fixture
+def phone(open_page, playwright):
+    device = dict(playwright.devices["Pixel 7"])
+    del device["default_browser_type"]
+    return open_page(**device)
+
+
+@pytest.fixture
+def desk(open_page):
+    return open_page(viewport={"width": 1280, "height": 900})
+
+
+@pytest.fixture
+def signed_in(live_server):
+    """Return a function that gives a page the session of a member, without the sign-in form."""
+
+    def sign_in(page, member):
+        client = Client()
+        client.force_login(member)
+        session = client.cookies[settings.SESSION_COOKIE_NAME].value
+        cookie = {"name": settings.SESSION_COOKIE_NAME, "value": session, "url": live_server.url}
+        page.context.add_cookies([cookie])
+        return page
+
+    return sign_in
+
+
+def describe(violation):
+    places = [
+        f"    {' '.join(node['target'])}: {node['html'][:160]}" for node in violation["nodes"]
+    ]
+    return "\n".join([f"{violation['id']}: {violation['help']}", *places])
+
+
+@pytest.fixture
+def axe():
+    """Return a function that fails, naming rule and element, when a page shuts somebody out."""
+
+    def check(page):
+        results = Axe().run(page, options={"runOnly": {"type": "tag", "values": GUIDELINES}})
+        faults = [describe(violation) for violation in results.response["violations"]]
+        assert not faults, f"{page.url}\n" + "\n".join(faults)
+
+    return check
