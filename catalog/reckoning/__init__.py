@@ -1,0 +1,1 @@
+"""The computation in plain Python: no Django, no database, no settings."""
