@@ -1,0 +1,16 @@
+#!/usr/bin/env python
+"""Run the management commands of the catalog."""
+
+import os
+import sys
+
+from django.core.management import execute_from_command_line
+
+
+def main():
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "restoration.settings")
+    execute_from_command_line(sys.argv)
+
+
+if __name__ == "__main__":
+    main()
