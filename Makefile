@@ -17,7 +17,8 @@ DEMO := env -u DATABASE_URL -u MEDIA_ROOT -u STATIC_ROOT
 INSTALL := $(PYTHON) -m pip install --quiet --disable-pip-version-check --retries 10 --require-hashes
 
 PRINTING_PACKAGES := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core
-TESTING_PACKAGES := $(PRINTING_PACKAGES) chromium
+# Playwright's driver is linked with libatomic, which a bare Debian lacks.
+TESTING_PACKAGES := $(PRINTING_PACKAGES) chromium libatomic1
 
 .PHONY: help demo demo-reset test checks bench format lock screenshots printing-packages testing-packages
 

@@ -65,15 +65,15 @@ def imports(path):
             yield from (f"{'.' * node.level}{node.module}.{alias.name}" for alias in node.names)
 
 
-def layer(dotted_name):
-    """Return the layer of a module of the catalog; what is in none of them serves the views."""
-    return dotted_name.split(".")[1] if dotted_name.split(".")[1] in RANKS else "views"
+def rank(dotted_name):
+    """Return the height of a module; what is in no layer is for the forms and all above them."""
+    return RANKS.get(dotted_name.split(".")[1], RANKS["forms"])
 
 
 def upward_imports(path):
-    own = RANKS[layer(name(path).removesuffix(".py").replace("/", "."))]
+    own = rank(name(path).removesuffix(".py").replace("/", "."))
     for imported in imports(path):
-        if imported.startswith("catalog.") and RANKS[layer(imported)] > own:
+        if imported.startswith("catalog.") and rank(imported) > own:
             yield f"{name(path)} imports {imported}"
 
 
