@@ -72,18 +72,21 @@ $(PYTHON): | printing-packages
 	@.ci/virtual-environment
 
 .venv/serving.stamp: requirements.txt | printing-packages $(PYTHON)
-	$(INSTALL) --requirement requirements.txt
+	@echo "Installing requirements.txt"
+	@$(INSTALL) --requirement requirements.txt
 	@touch $@
 
 .venv/testing.stamp: requirements-dev.txt | testing-packages $(PYTHON)
-	$(INSTALL) --requirement requirements-dev.txt
+	@echo "Installing requirements-dev.txt"
+	@$(INSTALL) --requirement requirements-dev.txt
 	@touch .venv/serving.stamp $@
 
 var/static.stamp: .venv/serving.stamp catalog/staticfiles.py $(shell find static)
-	$(DEMO) $(MANAGE) collectstatic --no-input --clear --verbosity 0
+	@echo "Gathering static files" && mkdir -p var
+	@$(DEMO) $(MANAGE) collectstatic --no-input --clear --verbosity 0
 	@touch $@
 
 var/demonstration.txt: .venv/serving.stamp $(shell find catalog/migrations fixtures -name __pycache__ -prune -o -print)
-	@mkdir -p var
-	$(DEMO) $(MANAGE) migrate --verbosity 0
-	$(DEMO) $(MANAGE) load_demonstration > $@
+	@echo "Loading the demonstration" && mkdir -p var
+	@$(DEMO) $(MANAGE) migrate --verbosity 0
+	@$(DEMO) $(MANAGE) load_demonstration > $@
