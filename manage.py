@@ -7,7 +7,7 @@ import sys
 from django.core.management import execute_from_command_line
 
 
-def main():
+def main() -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "restoration.settings")
     execute_from_command_line(sys.argv)
 
