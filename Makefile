@@ -47,7 +47,7 @@ checks: .venv/testing.stamp ## Format, lint, types, templates, migrations, deplo
 	.ci/check-deployment
 
 bench: .venv/testing.stamp ## Measure speed on a generated collection.
-	$(PYTHON) -m pytest --capture no tests/benchmarks/bench_*.py
+	.ci/bench
 
 format: .venv/testing.stamp ## Format Python and templates.
 	.venv/bin/ruff check --fix --quiet .
