@@ -6,14 +6,13 @@ SHELL := /bin/bash
 .DELETE_ON_ERROR:
 MAKEFLAGS += --no-builtin-rules --no-print-directory
 
-export DEVELOPMENT ?= 1
 export PORT ?= 8000
 
 PYTHON := .venv/bin/python
 MANAGE := $(PYTHON) manage.py
 TEMPLATES = $$(find templates -name '*.html')
 # The demonstration never touches a database or folder that the environment names.
-DEMO := env -u DATABASE_URL -u MEDIA_ROOT -u STATIC_ROOT
+DEMO := env -u DATABASE_URL -u MEDIA_ROOT -u STATIC_ROOT DEVELOPMENT=1 DEBUG=0
 INSTALL := $(PYTHON) -m pip install --quiet --disable-pip-version-check --retries 10 --require-hashes
 
 PRINTING_PACKAGES := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core
