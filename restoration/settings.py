@@ -80,6 +80,7 @@ TEMPLATES = [
 ]
 FORM_RENDERER = "catalog.form_renderer.FormRenderer"
 
+VAR_DIR.mkdir(exist_ok=True)
 DATABASES = {
     "default": env.db_url("DATABASE_URL", default=f"sqlite:///{VAR_DIR / 'catalog.sqlite3'}")
 }

@@ -1,6 +1,6 @@
 """Who signs in, and what each of them may do."""
 
-from django.contrib.auth.models import AbstractUser, UserManager
+from django.contrib.auth.models import AbstractUser
 from django.db import models
 
 
@@ -26,8 +26,6 @@ class Member(AbstractUser):
         related_name="member",
         help_text="The same person as donor, speaker or keeper in the record.",
     )
-
-    objects: UserManager["Member"] = UserManager()
 
     class Meta:
         ordering = ["first_name", "username"]

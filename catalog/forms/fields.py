@@ -1,0 +1,81 @@
+"""Fields that take what people write: lengths, vague dates, tag codes."""
+
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
+from catalog.reckoning.lengths import Length, LengthError, parse_length
+
+PLACES = Decimal("1e-9")
+
+
+def as_decimal_mm(length: Length) -> Decimal:
+    """Return the length in mm, rounded to the nine decimals that the record keeps."""
+    return (Decimal(length.mm.numerator) / Decimal(length.mm.denominator)).quantize(PLACES)
+
+
+class LengthField(forms.CharField):
+    """A length as people write it, read into a ``Length`` that keeps the words."""
+
+    def __init__(self, *, default_unit: str | None = None, **options: Any) -> None:
+        options.setdefault("max_length", 60)
+        options.setdefault("help_text", "Such as 3 3/4 in, 1' 2 1/2\" or 95 mm.")
+        super().__init__(**options)
+        self.default_unit = default_unit
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        attrs = super().widget_attrs(widget)
+        return {**attrs, "data-length-echo": self.default_unit or "", "autocomplete": "off"}
+
+    def clean(self, value: Any) -> Any:
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            return parse_length(text, default_unit=self.default_unit)
+        except LengthError as problem:
+            raise ValidationError(str(problem)) from problem
+
+
+class MillimeterField(LengthField):
+    """A length that the record keeps as plain millimeters."""
+
+    def clean(self, value: Any) -> Any:
+        length = super().clean(value)
+        return as_decimal_mm(length) if length else None
+
+    def prepare_value(self, value: Any) -> Any:
+        if isinstance(value, Decimal):
+            return f"{value.normalize():f} mm"
+        return value
+
+
+class DateWords(str):
+    """The words of a date as typed, with what they were read as."""
+
+    __slots__ = ("date",)
+
+    date: VagueDate | None
+
+
+class VagueDateField(forms.CharField):
+    """A date as people say it: about 1902, the 1890s, before June 1956."""
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("max_length", 120)
+        options.setdefault("help_text", "As people say it: about 1902, 1890s, before June 1956.")
+        super().__init__(**options)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {**super().widget_attrs(widget), "data-date-echo": "", "autocomplete": "off"}
+
+    def clean(self, value: Any) -> Any:
+        words = DateWords(super().clean(value))
+        try:
+            words.date = parse_date(words) if words else None
+        except DateError as problem:
+            raise ValidationError(str(problem)) from problem
+        return words

@@ -1,0 +1,21 @@
+"""Keep the words by which a record is found in step with the record."""
+
+from django.db import models
+
+from catalog.models import PartMark, SearchEntry
+from catalog.models.withdrawals import Withdrawable
+from catalog.queries.search_words import SEARCHED, words_of
+
+
+def index_record(record: models.Model) -> None:
+    """Renew the search entry of ``record``, or of the part that a mark belongs to."""
+    subject: models.Model = record.part if isinstance(record, PartMark) else record
+    kind = SEARCHED.get(type(subject))
+    if kind is None:
+        return
+    if isinstance(subject, Withdrawable) and subject.is_withdrawn:
+        SearchEntry.objects.filter(kind=kind, object_id=subject.pk).delete()
+        return
+    found = words_of(subject)
+    told = {"title": found.title[:240], "detail": found.detail[:240], "words": found.words}
+    SearchEntry.objects.update_or_create(kind=kind, object_id=subject.pk, defaults=told)

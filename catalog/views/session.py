@@ -1,0 +1,9 @@
+"""Signing in and out."""
+
+from django.contrib.auth.decorators import login_not_required
+from django.contrib.auth.views import LoginView, LogoutView
+
+sign_in = login_not_required(
+    LoginView.as_view(template_name="catalog/session/sign_in.html", redirect_authenticated_user=True)
+)
+sign_out = login_not_required(LogoutView.as_view())
