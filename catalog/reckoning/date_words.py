@@ -11,7 +11,8 @@ _NOTHING = re.compile(r"|\?|unknown|(date )?not known|undated|no date|n\.? ?d\.?
 _EDTF = re.compile(r"(?:[0-9XYTZE?~%:+./,\[\]{}-]|S(?=[0-9]))+")
 _SOME_TIME = r"(?:(?:at )?some ?time )?"
 # A joint within a note in parentheses joins no dates.
-_JOINT = r"(?:, (?:or |and )?| or | and |,)(?![^(]*\))"
+_JOINT = r"(?:, (?!year unknown)(?:or |and )?| or | and |,(?! ))(?![^(]*\))"
+_AND = r" and (?![^(]*\))"
 _UNKNOWN = "an unknown date"
 
 
@@ -114,7 +115,7 @@ def _shortest(day: Day, *, is_end: bool) -> str:
 def _list(found: re.Match[str]) -> str:
     members = re.split(_JOINT, found[0])
     dates = [single_date(_completed(member, members[-1])) for member in members]
-    opening, closing = ("{", "}") if " and " in found[0] else ("[", "]")
+    opening, closing = ("{", "}") if re.search(_AND, found[0]) else ("[", "]")
     return f"{opening}{','.join(dates)}{closing}"
 
 
@@ -173,7 +174,7 @@ def _rule(pattern: str) -> re.Pattern[str]:
 _PART = r"(early|mid|late)(?: in| -|-| )(?:the )?"
 _RULES = (
     (_rule(r"(one|all) of these: (.+)"), _long_list),
-    (_rule(rf"{_SOME_TIME}between (.+) and (?![^(]*\))(.+)"), _between),
+    (_rule(rf"{_SOME_TIME}between (.+){_AND}(.+)"), _between),
     (_rule(r"from (.+) (?:to|until|till|through) (.+)"), _through),
     (_rule(r"(?:from|since) (.+?)(?: on| onwards?)?"), lambda f: f"{{{single_date(f[1])}..}}"),
     (_rule(r"(?:until|till|up to) (.+)"), lambda f: f"{{..{single_date(f[1])}}}"),

@@ -11,7 +11,9 @@ from catalog.reckoning.edtf_grammar import Atom, End, Expression, read_edtf
 
 __all__ = ["Bound", "DateError", "Meaning", "VagueDate", "parse_date"]
 
-_LONGEST_TEXT = 200
+_LONGEST_TEXT = 400
+# What is kept must fit the column that it is kept in.
+_LONGEST_EDTF = 120
 
 
 class Bound(Enum):
@@ -98,6 +100,8 @@ def parse_date(text: str) -> VagueDate:
     if len(text) > _LONGEST_TEXT:
         raise DateError(f"This is too long for a date: use at most {_LONGEST_TEXT} letters.")
     edtf = to_edtf(text)
+    if len(edtf) > _LONGEST_EDTF:
+        raise DateError("These are too many dates for one event: name the first and the last.")
     if not edtf:
         return VagueDate("", None, None, Bound.UNKNOWN, Bound.UNKNOWN, None, None)
     return _from_expression(read_edtf(edtf))

@@ -149,7 +149,8 @@ def test_edtf_is_said_in_words(edtf, said):
         ("[1902", "“[1902” is not complete: a list of dates ends with ]."),
         ("[1902,..1903]", "“..1903” is open, so it can only begin or end a list."),
         ("before someone came", "“someone came” is not a date I can read. Try “14 June 1881”, “about 1902”, “1890s” or “before June 1956”."),
-        ("9" * 201, "This is too long for a date: use at most 200 letters."),
+        ("9" * 401, "This is too long for a date: use at most 400 letters."),
+        (", ".join(["1902"] * 30) + " or 1903", "These are too many dates for one event: name the first and the last."),
     ],
 )  # fmt: skip
 def test_a_date_that_cannot_be_is_refused_in_plain_words(said, answer):
