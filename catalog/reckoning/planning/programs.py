@@ -1,0 +1,178 @@
+"""Put an integer program to the HiGHS solver and bring back value, bound, and proof."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+from numpy.typing import NDArray
+
+# Terms of a sum: the coefficient of each column.
+Terms = Mapping[int, float]
+
+WHOLE = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Hold the best values found, or none, and how good any values could be.
+
+    >>> Solution(None, 0.0, 3.0, False).is_proven
+    False
+    """
+
+    values: NDArray[np.float64] | None
+    value: float
+    bound: float
+    is_proven: bool
+
+
+class Program:
+    """Hold the columns and rows of a program that is to be solved for one sum after another.
+
+    The solver runs on one thread from a fixed seed, so that the same program always gives the
+    same answer unless the time limit cuts it short.
+
+    >>> program = Program()
+    >>> x = program.column(4, is_whole=True)
+    >>> row = program.row({x: 2.0}, upper=7)
+    >>> program.maximize({x: 1.0}, seconds=5).value
+    3.0
+    """
+
+    def __init__(self) -> None:
+        self._uppers: list[float] = []
+        self._whole: list[int] = []
+        self._lower_rows: list[float] = []
+        self._upper_rows: list[float] = []
+        self._starts: list[int] = [0]
+        self._indices: list[int] = []
+        self._coefficients: list[float] = []
+        self._solver: highspy.Highs | None = None
+
+    @property
+    def width(self) -> int:
+        """Return the number of columns."""
+        return len(self._uppers)
+
+    @property
+    def height(self) -> int:
+        """Return the number of rows."""
+        return len(self._lower_rows)
+
+    def column(self, upper: float = highspy.kHighsInf, *, is_whole: bool = False) -> int:
+        """Add a column from 0 to ``upper`` and return its number."""
+        if is_whole:
+            self._whole.append(len(self._uppers))
+        self._uppers.append(upper)
+        return len(self._uppers) - 1
+
+    def row(
+        self, terms: Terms, lower: float = -highspy.kHighsInf, upper: float = highspy.kHighsInf
+    ) -> int:
+        """Add a row that keeps a sum between limits and return its number."""
+        self._lower_rows.append(lower)
+        self._upper_rows.append(upper)
+        self._indices += terms.keys()
+        self._coefficients += terms.values()
+        self._starts.append(len(self._indices))
+        if self._solver is not None:
+            columns, values = list(terms), list(terms.values())
+            self._solver.addRow(lower, upper, len(columns), columns, values)
+        return len(self._lower_rows) - 1
+
+    def limit_row(self, row: int, lower: float, upper: float) -> None:
+        """Change the limits of a row."""
+        self._lower_rows[row], self._upper_rows[row] = lower, upper
+        if self._solver is not None:
+            self._solver.changeRowBounds(row, lower, upper)
+
+    def maximize(
+        self, terms: Terms, *, seconds: float, start: Mapping[int, float] | None = None
+    ) -> Solution:
+        """Return the best values for a sum, beginning from ``start`` where one is known."""
+        solver = self._ready_solver()
+        costs = np.zeros(self.width)
+        costs[list(terms)] = list(terms.values())
+        solver.changeColsCost(self.width, np.arange(self.width, dtype=np.int32), costs)
+        if start:
+            columns = np.array(sorted(start), dtype=np.int32)
+            known = np.array([start[column] for column in columns], dtype=float)
+            solver.setSolution(len(columns), columns, known)
+        solver.setOptionValue("time_limit", solver.getRunTime() + max(seconds, 0.01))
+        solver.run()
+        return _read(solver)
+
+    def with_whole_fixed(self, terms: Terms, values: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return values at a vertex, for a program whose whole columns keep theirs.
+
+        What flows through a network of whole capacities is whole at every vertex (Dantzig; Ahuja,
+        Magnanti and Orlin, *Network Flows*, integrality theorem, from memory), so that rounding
+        is never needed.
+        """
+        solver = self._ready_solver()
+        kept = np.array(self._whole, dtype=np.int32)
+        fixed = np.round(values[kept])
+        solver.changeColsBounds(len(kept), kept, fixed, fixed)
+        self._set_kind(kept, highspy.HighsVarType.kContinuous)
+        vertex = self.maximize(terms, seconds=60.0).values
+        uppers = np.array([self._uppers[column] for column in kept])
+        solver.changeColsBounds(len(kept), kept, np.zeros(len(kept)), uppers)
+        self._set_kind(kept, highspy.HighsVarType.kInteger)
+        return values if vertex is None else vertex
+
+    def make_whole(self, columns: Iterable[int]) -> None:
+        """Let these columns take only whole values from now on."""
+        self._whole = sorted({*self._whole, *columns})
+        self._set_kind(np.array(self._whole, dtype=np.int32), highspy.HighsVarType.kInteger)
+
+    def _set_kind(self, columns: NDArray[np.int32], kind: highspy.HighsVarType) -> None:
+        kinds = np.full(len(columns), int(kind), dtype=np.uint8)
+        self._ready_solver().changeColsIntegrality(len(columns), columns, kinds)
+
+    def _ready_solver(self) -> highspy.Highs:
+        if self._solver is None:
+            self._solver = _new_solver()
+            self._solver.passModel(self._as_highs())
+        return self._solver
+
+    def _as_highs(self) -> highspy.HighsLp:
+        lp = highspy.HighsLp()
+        lp.num_col_, lp.num_row_ = self.width, self.height
+        lp.sense_ = highspy.ObjSense.kMaximize
+        lp.col_cost_, lp.col_lower_ = np.zeros(self.width), np.zeros(self.width)
+        lp.col_upper_ = np.array(self._uppers)
+        lp.row_lower_, lp.row_upper_ = np.array(self._lower_rows), np.array(self._upper_rows)
+        lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+        lp.a_matrix_.start_ = np.array(self._starts, dtype=np.int32)
+        lp.a_matrix_.index_ = np.array(self._indices, dtype=np.int32)
+        lp.a_matrix_.value_ = np.array(self._coefficients)
+        whole = set(self._whole)
+        kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
+        lp.integrality_ = [kinds[column in whole] for column in range(self.width)]
+        return lp
+
+
+def _new_solver() -> highspy.Highs:
+    solver = highspy.Highs()
+    settings = {
+        "output_flag": False,
+        "threads": 1,
+        "random_seed": 0,
+        "mip_rel_gap": 0.0,
+        "mip_abs_gap": 1e-6,
+    }
+    for name, value in settings.items():
+        solver.setOptionValue(name, value)
+    return solver
+
+
+def _read(solver: highspy.Highs) -> Solution:
+    info, status = solver.getInfo(), solver.getModelStatus()
+    is_proven = status == highspy.HighsModelStatus.kOptimal
+    if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        return Solution(None, 0.0, info.mip_dual_bound, is_proven=False)
+    value = info.objective_function_value
+    values = np.array(solver.getSolution().col_value)
+    has_bound = not is_proven and np.isfinite(info.mip_dual_bound)
+    return Solution(values, value, info.mip_dual_bound if has_bound else value, is_proven)
