@@ -54,10 +54,9 @@ _REPLACED = str.maketrans(
     | dict.fromkeys("⁄∕", "/")
 )
 
-_MIXED = r"(?:(?P<whole>[0-9]+)(?:\s*-\s*|\s+))?(?P<top>[0-9]+)\s*/\s*(?P<bottom>[0-9]+)"
-_NUMBER = re.compile(rf"{_MIXED}|(?P<decimal>[0-9]+\.?[0-9]*|\.[0-9]+)")
-_ANY_NUMBER = re.sub(r"\?P<\w+>", "?:", _NUMBER.pattern)
-_QUANTITY = rf"({_ANY_NUMBER})\s*([a-z]+\.?|[\"'])?"
+_MIXED = r"(?:[0-9]+(?:\s*-\s*|\s+))?[0-9]+\s*/\s*[0-9]+"
+_NUMBER = rf"{_MIXED}|[0-9]+\.?[0-9]*|\.[0-9]+"
+_QUANTITY = rf"({_NUMBER})\s*([a-z]+\.?|[\"'])?"
 _LENGTH = re.compile(rf"{_QUANTITY}(?:[\s,-]*{_QUANTITY})?")
 
 _LONGEST_TEXT = 80
@@ -200,13 +199,11 @@ def _feet_and_inches(
 
 
 def _number(digits: str, typed: str) -> _Number:
-    found = _NUMBER.fullmatch(digits)
-    if found is None:
-        raise LengthError(f"“{typed}” has no number that can be read. Type one such as 3 3/4 in.")
-    if found["decimal"]:
-        places = len(digits.partition(".")[2])
-        return _Number(Fraction(digits), Fraction(1, 10**places))
-    return _mixed_number(int(found["whole"] or 0), int(found["top"]), int(found["bottom"]), typed)
+    if "/" in digits:
+        *whole, top, bottom = map(int, re.findall("[0-9]+", digits))
+        return _mixed_number(sum(whole), top, bottom, typed)
+    places = len(digits.partition(".")[2])
+    return _Number(Fraction(digits), Fraction(1, 10**places))
 
 
 def _mixed_number(whole: int, top: int, bottom: int, typed: str) -> _Number:
