@@ -19,6 +19,7 @@ RANKS = {
     "exchange": 5,
     "views": 6,
     "management": 6,
+    "urls": 7,
 }
 TOP_LEVEL = {
     ".ci",
@@ -108,11 +109,9 @@ def test_imports_are_absolute():
 
 @pytest.mark.parametrize(("pattern", "under", "limit"), LIMITS)
 def test_files_stay_short(pattern, under, limit):
-    long = {
-        name(path): length(path) for path in files(pattern, under=under) if length(path) > limit
-    }
+    found = [path for path in files(pattern, under=under) if "migrations" not in path.parts]
 
-    assert long == {}
+    assert {name(path): length(path) for path in found if length(path) > limit} == {}
 
 
 def test_tests_stay_short():
@@ -120,7 +119,8 @@ def test_tests_stay_short():
         f"{name(path)}::{node.name}": node.end_lineno - node.lineno + 1
         for path in files("test_*.py", under="tests")
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.FunctionDef) and node.end_lineno - node.lineno >= 25
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("test_")
+        if node.end_lineno - node.lineno >= 25
     }
 
     assert long == {}
