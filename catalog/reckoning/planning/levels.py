@@ -23,7 +23,10 @@ from catalog.reckoning.planning.sums import (
     sound_terms,
     stay_terms,
 )
-from catalog.reckoning.planning.unfolding import Plan, fold, unfold
+from catalog.reckoning.planning.unfolding import Plan, unfold
+
+# What a plan amounts to, larger being better.
+Measure = int | tuple[int, int]
 
 
 class Climb:
@@ -37,7 +40,6 @@ class Climb:
     def __init__(self, shop: Shop, *, seconds: float):
         self.shop, self.measures, self.plan = shop, Measures(shop), Plan()
         self._sizes, self._free = read_sizes(shop), free_quantities(shop)
-        self._component_of = {place.key: place.component for place in shop.places}
         self._deadline = time.monotonic() + seconds
         self._ranks = sorted({shop.ranks.get(vehicle, 0) for vehicle in shop.vehicles})
 
@@ -116,11 +118,10 @@ class Climb:
             reached, already = (self.measures.weight_of_rank(p, rank) for p in (self.plan, {}))
             model.program.row(complete_terms(model, rank), lower=reached - already)
 
-    def _solve(self, model: Model, terms: Terms, measure: Callable[[Plan], object]) -> Solution:
+    def _solve(self, model: Model, terms: Terms, measure: Callable[[Plan], Measure]) -> Solution:
         """Solve for a sum and keep the plan found, unless the one before measures better."""
-        start = fold(model, self.plan, self._component_of)
         left = self._deadline - time.monotonic()
-        solution = model.program.maximize(terms, seconds=left, start=start)
+        solution = model.program.maximize(terms, seconds=left)
         if solution.values is not None:
             values = solution.values
             if np.abs(values - np.round(values)).max(initial=0) > WHOLE:

@@ -188,8 +188,8 @@ class Model:
         drawing: list[dict[int, float]] = [{} for _ in self.lots]
         for bin_ in self.bins():
             leaving[bin_.role[0], bin_.role[2]][bin_.from_hub] = -1.0
-            for lot, column in bin_.from_lots.items():
-                drawing[lot][column] = 1.0
+            for own, column in bin_.from_lots.items():
+                drawing[own][column] = 1.0
         for number, lot in enumerate(self.lots):
             for hub in lot.hubs if lot.held_for is None else ():
                 if hub in leaving:

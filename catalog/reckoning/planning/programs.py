@@ -87,18 +87,15 @@ class Program:
         if self._solver is not None:
             self._solver.changeRowBounds(row, lower, upper)
 
-    def maximize(
-        self, terms: Terms, *, seconds: float, start: Mapping[int, float] | None = None
-    ) -> Solution:
-        """Return the best values for a sum, beginning from ``start`` where one is known."""
+    def maximize(self, terms: Terms, *, seconds: float) -> Solution:
+        """Return the best values for a sum that are found within the time limit."""
         solver = self._ready_solver()
         costs = np.zeros(self.width)
         costs[list(terms)] = list(terms.values())
         solver.changeColsCost(self.width, np.arange(self.width, dtype=np.int32), costs)
-        if start:
-            columns = np.array(sorted(start), dtype=np.int32)
-            known = np.array([start[column] for column in columns], dtype=float)
-            solver.setSolution(len(columns), columns, known)
+        # No plan known before is handed over as a start: HiGHS 1.16 was seen to value one wrongly
+        # after presolve, and to call it optimal.
+        solver.clearSolver()
         solver.setOptionValue("time_limit", solver.getRunTime() + max(seconds, 0.01))
         solver.run()
         return _read(solver)

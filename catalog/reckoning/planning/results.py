@@ -21,7 +21,9 @@ class Level:
     @property
     def gap(self) -> float:
         """Return how much of the bound is still in doubt, from 0 to 1."""
-        return 0.0 if self.is_proven or not self.bound else abs(self.bound - self.value) / self.bound
+        return (
+            0.0 if self.is_proven or not self.bound else abs(self.bound - self.value) / self.bound
+        )
 
     def sentence(self) -> str:
         """Say the value, and the bound where the proof is not complete.
