@@ -30,6 +30,43 @@ def test_worn_date_gives_every_day_that_matches_tuesdays_first():
     assert found == sorted(expected, key=lambda day: (day.strftime("%A") != "Tuesday", day))
 
 
+def test_marked_date_knows_its_issue_days_and_years():
+    (marked,) = read_marking("PAT'D ?UG 1? 190?").dates
+
+    assert marked.issue_days == marked.days[:14]
+    assert marked.years == tuple(range(1900, 1910))
+
+
+def test_many_days_are_counted_and_the_first_few_named():
+    words = read_marking("PAT'D ?UG 1? 190?").in_words()
+
+    assert words.startswith(
+        "“?UG 1? 190?” fits 100 days, 14 of them usual days of issue (Tuesdays, from 1848): "
+        "14 August 1900 (about No. 653,902 to 657,241), 13 August 1901"
+    )
+    assert "18 August 1903 (about No. 734,813 to 739,017) and 8 more. Not made before 10" in words
+
+
+def test_day_outside_the_table_has_no_numbers():
+    marking = read_marking("PAT. MAY 4 1830")
+
+    assert [candidate.numbers for candidate in marking.days] == [None]
+    assert marking.in_words().startswith("“MAY 4 1830”: 4 May 1830. Not made before 4 May 1830.")
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("PAT FEB 30 1889", "“FEB 30 1889” is no day of the calendar; read it again."),
+        ("BRIT PAT 123456", "British No. 123,456, of 1916 or later."),
+        ("PATENT 4321 OF 1889", "British No. 4,321 of 1889, the year of application."),
+        ("BRIT PAT 4321", "British No. 4,321; British numbers began anew each year until 1915,"),
+    ],
+)
+def test_what_cannot_be_dated_says_why(text, sentence):
+    assert read_marking(text).in_words().startswith(sentence)
+
+
 def test_each_candidate_day_carries_its_number_range():
     first = read_marking("PAT'D ?UG 1? 190?").days[0]
 
