@@ -1,0 +1,43 @@
+// Puts a search field above a long select; aliases in data-aliases count as well as the label.
+const plain = (text) => text.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "");
+
+function searchField(select) {
+  const field = document.createElement("input");
+  field.type = "search";
+  field.id = `${select.id}_search`;
+  field.autocomplete = "off";
+  field.placeholder = "Type a few letters";
+  const label = select.labels?.[0]?.textContent.trim() ?? "choices";
+  field.setAttribute("aria-label", `Search: ${label}`);
+  return field;
+}
+
+export default function choiceSearch(select) {
+  const choices = [...select.options].map((option) => ({
+    option,
+    words: plain(`${option.text} ${option.dataset.aliases ?? ""}`),
+  }));
+  const field = searchField(select);
+  const total = choices.filter(({ option }) => option.value !== "").length;
+  const count = document.createElement("output");
+  count.className = "echo";
+  count.htmlFor = field.id;
+
+  function filter() {
+    const wanted = plain(field.value).split(/\s+/).filter(Boolean);
+    const kept = choices.filter(
+      ({ option, words }) =>
+        option.selected || option.value === "" || wanted.every((word) => words.includes(word)),
+    );
+    select.replaceChildren(...kept.map(({ option }) => option));
+    const found = kept.filter(({ option }) => option.value !== "").length;
+    count.textContent = wanted.length ? `${found} of ${total} choices` : "";
+  }
+
+  field.addEventListener("input", filter);
+  field.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") event.preventDefault();
+  });
+  select.before(field);
+  select.after(count);
+}
