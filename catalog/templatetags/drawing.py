@@ -1,0 +1,69 @@
+"""Drawings made by the server: positions on a plate, and a measurement on its limits."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import template
+
+from catalog.section_lining import LININGS
+
+register = template.Library()
+
+
+@register.inclusion_tag("components/position_drawing.html")
+def position_drawing(drawing: Any, spots: Iterable[Any]) -> dict[str, Any]:
+    """Lay hatched markers over a drawing, and list the same positions in words below.
+
+    Spots are placed in percent of the picture, not in a scaled view box, so that a marker keeps
+    the size of a fingertip however small the picture gets.
+    """
+    return {
+        "drawing": drawing,
+        "spots": [
+            {
+                "x": f"{spot.x:.3%}",
+                "y": f"{spot.y:.3%}",
+                "code": spot.code,
+                "label": spot.label,
+                "lining": LININGS[spot.state],
+                "url": spot.url,
+            }
+            for spot in spots
+        ],
+    }
+
+
+@register.inclusion_tag("components/gauge.html")
+def gauge(
+    value: float,
+    uncertainty: float,
+    *,
+    lower: float | None = None,
+    upper: float | None = None,
+    verdict: str = "",
+    outside: bool = False,
+) -> dict[str, Any]:
+    """Draw a measurement with twice its standard uncertainty against its limits, all in mm."""
+    least, greatest = value - 2 * uncertainty, value + 2 * uncertainty
+    ends = [end for end in (least, greatest, lower, upper) if end is not None]
+    margin = (max(ends) - min(ends) or 1.0) * 0.2
+    start, span = min(ends) - margin, max(ends) - min(ends) + 2 * margin
+
+    def place(mm: float) -> float:
+        return 100 * (mm - start) / span
+
+    left = 0.0 if lower is None else place(lower)
+    right = 100.0 if upper is None else place(upper)
+    return {
+        "value": value,
+        "value_x": f"{place(value):.2f}%",
+        "bar": (f"{place(least):.2f}%", f"{place(greatest):.2f}%"),
+        "band": (f"{left:.2f}%", f"{right - left:.2f}%"),
+        "expanded": 2 * uncertainty,
+        "lower": lower,
+        "lower_x": f"{left:.2f}%",
+        "upper": upper,
+        "upper_x": f"{right:.2f}%",
+        "verdict": verdict,
+        "outside": outside,
+    }
