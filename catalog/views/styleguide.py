@@ -1,6 +1,6 @@
 """Show every building block once, to whoever is building pages with them."""
 
-import datetime
+import datetime as dt
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -108,7 +108,7 @@ CELLS = (
     ("Gauge", "2 ft (609.6 mm)"),
     ("Certainty", "agreed by two people"),
     ("Recorded by", "E. Tarn"),
-    ("Date", datetime.date(2026, 4, 17)),
+    ("Date", dt.date(2026, 4, 17)),
     ("Sheet", "1 of 3"),
 )
 
@@ -136,7 +136,7 @@ def styleguide(request: HttpRequest) -> HttpResponse:
         "page": Paginator(range(30), 10).page(2),
         "length_mm": Fraction("95.25"),
         "step_mm": Fraction("0.1"),
-        "day": datetime.date(2026, 4, 17),
+        "day": dt.date(2026, 4, 17),
         "half": Fraction(5, 2),
         "states": ("fitted", "trial", "reserved", "available", "repair", "pattern", "nothing"),
     }
