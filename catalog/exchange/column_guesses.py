@@ -9,17 +9,17 @@ IGNORE = "ignore"
 REMARK = "remark"
 
 # Headings as groups write them, American and British, long and short; common practice,
-# no source.
+# no source. Where two claims are equal the field named first has it.
 _HEADINGS: Mapping[str, str] = {
+    "component": "component|component name|part name|kind|kind of part|type|type of part|"
+    "part type|piece|casting|object|object name|article",
+    "description": "description|desc|descr|descrip|details|detail|what|what is it|"
+    "what it is|item description|part description|description of item|description of part",
     "number": "no|nr|num|number|id|part no|part nr|part number|item no|item number|"
     "accession|accession no|accession nr|accession number|acc no|acc nr|acc|catalog no|"
     "catalog number|catalogue no|catalogue number|cat no|object no|object number|ref|"
     "ref no|reference|reference no|register no|stock no|inventory no|inventory number",
     "tag": "tag|tag no|tag nr|tag number|tag code|code|label|label no|qr|qr code|barcode",
-    "description": "description|desc|descr|descrip|details|detail|what|what is it|"
-    "what it is|item description|part description|description of item|description of part",
-    "component": "component|component name|part name|kind|kind of part|type|type of part|"
-    "part type|piece|casting|object|object name|article",
     "quantity": "quantity|qty|qnty|quant|count|counted|how many|off|no off|nr off|"
     "number off|pcs|pieces|number of|no of|amount|total|nos",
     "material": "material|materials|mat|matl|metal|made of|made from|alloy",
@@ -43,13 +43,13 @@ _HEADINGS: Mapping[str, str] = {
     IGNORE: "problem|problems|row|line",
 }
 # Headings that say little: they count for less, so that the cells below can decide.
-_VAGUE: Mapping[str, str] = {
-    "component": "item|items|part|parts|name",
-    "description": "item|items|part|parts|name",
-    "number": "item|part",
-    "quantity": "no|nr|nos|number",
+_VAGUE: Mapping[str, tuple[int, str]] = {
+    "component": (6, "item|items|part|parts|name"),
+    "description": (6, "item|items|part|parts|name"),
+    "number": (3, "item|part"),
+    "quantity": (3, "no|nr|nos|number"),
 }
-_EXACT, _VAGUELY, _PARTLY, _ENOUGH = 10, 6, 5, 4
+_EXACT, _PARTLY, _ENOUGH = 10, 5, 4
 _SURE_FROM_CELLS = 8
 _ACCESSION = re.compile(r"\d{4}\.\d+(\.\d+)?[a-z]*")
 _UNNAMED = re.compile(r"(column \d+)?")
@@ -61,7 +61,7 @@ def _phrases(joined: str) -> frozenset[str]:
 
 
 _KNOWN = {field: _phrases(joined) for field, joined in _HEADINGS.items()}
-_KNOWN_VAGUE = {field: _phrases(joined) for field, joined in _VAGUE.items()}
+_KNOWN_VAGUE = {field: _phrases(joined) for field, (_, joined) in _VAGUE.items()}
 
 
 def guess_columns(
@@ -74,7 +74,23 @@ def guess_columns(
     What is not understood becomes ``ignore``.
     """
     columns = _columns(len(header), rows)
-    claims = [
+    claims = _claims(header, columns)
+    guesses: dict[int, str] = {}
+    for _, index, field in claims:
+        is_free = field == IGNORE or (field in fields and field not in guesses.values())
+        if is_free and index not in guesses:
+            guesses[index] = field
+    leftover = REMARK if REMARK in fields else IGNORE
+    understood = {index for _, index, _ in claims}
+    return {
+        index: guesses.get(index, leftover if index in understood else IGNORE)
+        for index in range(len(header))
+    }
+
+
+def _claims(header: Sequence[str], columns: list[list[str]]) -> list[tuple[int, int, str]]:
+    """List what each column may mean as (score, column, field), the surest first."""
+    claims = (
         (
             _heading_score(field, heading) + _cells_score(field, heading, columns[index]),
             index,
@@ -82,24 +98,15 @@ def guess_columns(
         )
         for index, heading in enumerate(header)
         for field in _KNOWN
-    ]
-    guesses: dict[int, str] = {}
-    for score, index, field in sorted(claims, key=lambda claim: (-claim[0], claim[1])):
-        if score >= _ENOUGH and index not in guesses:
-            guesses[index] = _free(field, fields, guesses.values())
-    return {index: guesses.get(index, IGNORE) for index in range(len(header))}
+    )
+    sure_enough = [claim for claim in claims if claim[0] >= _ENOUGH]
+    return sorted(sure_enough, key=lambda claim: (-claim[0], claim[1]))
 
 
 def is_heading(cell: str) -> bool:
     """Tell whether ``cell`` is a heading that groups commonly use."""
     heading = _plain(cell)
     return any(heading in phrases for phrases in (*_KNOWN.values(), *_KNOWN_VAGUE.values()))
-
-
-def _free(field: str, fields: Collection[str], taken: Collection[str]) -> str:
-    if field == IGNORE or (field in fields and field not in taken):
-        return field
-    return REMARK if REMARK in fields else IGNORE
 
 
 def _columns(width: int, rows: Iterable[Sequence[str]]) -> list[list[str]]:
@@ -122,7 +129,7 @@ def _heading_score(field: str, heading: str) -> int:
     if plain in _KNOWN[field]:
         return _EXACT
     if plain in _KNOWN_VAGUE.get(field, ()):
-        return _VAGUELY
+        return _VAGUE[field][0]
     held = any(f" {phrase} " in f" {plain} " for phrase in _KNOWN[field] if len(phrase) > 2)
     return _PARTLY if held else 0
 
@@ -151,7 +158,7 @@ def _judge_number(cells: list[str]) -> int:
     if _share(cells, _ACCESSION.fullmatch) > 0.8:
         return _SURE_FROM_CELLS
     if len(set(cells)) < len(cells):
-        return -3
+        return -5
     return 2 if _share(cells, lambda cell: any(map(str.isdigit, cell))) > 0.8 else 0
 
 
@@ -165,7 +172,8 @@ def _judge_tag(cells: list[str]) -> int:
 
 
 def _judge_description(cells: list[str]) -> int:
-    return 3 if sum(len(cell.split()) for cell in cells) / len(cells) >= 2.5 else 0
+    is_wordy = sum(len(cell.split()) for cell in cells) / len(cells) >= 2.5
+    return 3 if is_wordy else _judge_component(cells)
 
 
 def _judge_component(cells: list[str]) -> int:

@@ -15,6 +15,10 @@ _ROWS_TO_JUDGE_BY = 50
 # A cell of more lines than this is taken for a quotation mark that was never closed.
 _MOST_LINES_IN_A_CELL = 100
 _UNPAIRED = "The quotation marks in this line are not in pairs."
+_UNREADABLE = "\ufffd"
+_LENIENT = ("utf-8-sig", "replace")
+_MOST_UNREADABLE = 0.05
+_HAS_UNREADABLE = f"A character in this row cannot be read; it is shown as {_UNREADABLE}."
 _NO_TEXT = re.compile(r"[\x00-\x08\x0e-\x1f]")
 _MARKUP = re.compile(r"\s*<(!doctype|html|\?xml|table|svg)", re.IGNORECASE)
 # A spreadsheet program takes cells that begin so for formulas and runs them.
@@ -31,7 +35,11 @@ def read_csv(data: bytes) -> Sheet:
     named = re.fullmatch(r"sep=(.)[\r\n]*", lines[0]) if lines else None
     delimiter = named[1] if named else _delimiter(lines)
     start = 1 if named else 0
-    return Sheet(filled(_records(lines, delimiter, start)), has_exact_widths=True)
+    records = filled(_records(lines, delimiter, start))
+    for record in records:
+        if len(record.cells) > MOST_COLUMNS:
+            raise TableError(f"Line {record.line_number} has more than {MOST_COLUMNS} columns.")
+    return Sheet(records, has_exact_widths=True)
 
 
 def write_csv(header: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
@@ -66,13 +74,14 @@ def _looks_like_formula(cell: str) -> bool:
 
 
 def _decoded(data: bytes) -> str:
-    for encoding in _encodings(data):
+    """Turn bytes into text, leaving a mark where single characters cannot be read."""
+    for encoding, errors in (*((name, "strict") for name in _encodings(data)), _LENIENT):
         try:
-            text = data.decode(encoding)
+            text = data.decode(encoding, errors)
         except UnicodeDecodeError:
             # Not this encoding; the next one is tried.
             continue
-        if not _NO_TEXT.search(text):
+        if not _NO_TEXT.search(text) and text.count(_UNREADABLE) <= len(text) * _MOST_UNREADABLE:
             return text
     raise TableError(f"This file is not a spreadsheet. If it should be one: {HOW_TO_SAVE}")
 
@@ -91,12 +100,13 @@ def _encodings(data: bytes) -> tuple[str, ...]:
 def _delimiter(lines: list[str]) -> str:
     """Choose the delimiter by which most rows fall into the same number of cells."""
 
-    def fitness(delimiter: str) -> tuple[int, int]:
+    def fitness(delimiter: str) -> tuple[float, int]:
         records = islice(_records(lines, delimiter, 0), _ROWS_TO_JUDGE_BY)
-        widths = Counter(len(record.cells) for record in records if any(record.cells))
+        filled_records = [record for record in records if any(record.cells)]
+        widths = Counter(len(record.cells) for record in filled_records if not record.problem)
         del widths[1]
         width, rows = widths.most_common(1)[0] if widths else (0, 0)
-        return rows, width
+        return rows / max(len(filled_records), 1), width
 
     return max(_DELIMITERS, key=fitness)
 
@@ -118,7 +128,7 @@ def _records(lines: list[str], delimiter: str, start: int) -> Iterator[Line]:
             cells, problem, taken = next(reader, []), "", reader.line_num
         except csv.Error:
             cells, problem, taken = lines[at].split(delimiter), _UNPAIRED, 1
-        if len(cells) > MOST_COLUMNS:
-            raise TableError(f"Line {at + 1} has more than {MOST_COLUMNS} columns.")
+        if any(_UNREADABLE in cell for cell in cells):
+            problem = problem or _HAS_UNREADABLE
         yield Line(at + 1, tuple(unguarded(cell.strip()) for cell in cells), problem)
         at += max(taken, 1)

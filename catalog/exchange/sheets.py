@@ -12,10 +12,11 @@ HOW_TO_SAVE = (
     "Open it in the spreadsheet program, choose “Save as” or “Export”, pick XLSX or CSV, "
     "and import that file."
 )
-TOO_LONG = (
-    f"This spreadsheet has more than {MOST_ROWS:,} rows. Split it into files of at most "
-    f"{MOST_ROWS:,} rows, each with the header on top, and import them one after another."
+HOW_TO_SPLIT = (
+    f"Split it into files of at most {MOST_ROWS:,} rows, each with the header on top, "
+    "and import them one after another."
 )
+TOO_LONG = f"This spreadsheet has more than {MOST_ROWS:,} rows. {HOW_TO_SPLIT}"
 
 
 class TableError(ValueError):

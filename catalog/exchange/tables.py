@@ -9,6 +9,7 @@ from catalog.exchange.column_guesses import guess_columns, is_heading
 from catalog.exchange.csv_files import read_csv, write_csv
 from catalog.exchange.sheets import (
     HOW_TO_SAVE,
+    HOW_TO_SPLIT,
     MOST_ROWS,
     TOO_LONG,
     Line,
@@ -72,9 +73,11 @@ class Table:
 
 
 def read_table(name: str, data: bytes) -> Table:
-    """Read the spreadsheet ``data``; its content and not its ``name`` decides the format.
+    """Read the spreadsheet ``data``, whose content decides how it is read.
 
-    Raises ``TableError`` with a plain sentence when there is no table to be read.
+    ``name`` is for the sentences only, but for text named like a workbook, which is
+    refused rather than shown as a table of nonsense. Raises ``TableError`` with a plain
+    sentence when there is no table to be read.
     """
     sheet = _read_sheet(name, data)
     if not sheet.lines:
@@ -112,7 +115,7 @@ def _read_sheet(name: str, data: bytes) -> Sheet:
     if not data.strip():
         raise TableError(f"“{name}” is empty.")
     if len(data) > _MOST_BYTES:
-        raise TableError(f"“{name}” is larger than {_MOST_BYTES // 1_000_000} MB. {TOO_LONG}")
+        raise TableError(f"“{name}” is larger than {_MOST_BYTES // 1_000_000} MB. {HOW_TO_SPLIT}")
     if data.startswith(b"\xd0\xcf\x11\xe0"):
         raise TableError(
             f"“{name}” is an old workbook (.xls) or one locked with a password. {HOW_TO_SAVE}"
@@ -120,7 +123,11 @@ def _read_sheet(name: str, data: bytes) -> Sheet:
     for signature, kind in _NO_SPREADSHEET.items():
         if data.startswith(signature):
             raise TableError(f"“{name}” is {kind}, not a spreadsheet.")
-    return read_xlsx(data) if data.startswith(b"PK") else read_csv(data)
+    if data.startswith(b"PK"):
+        return read_xlsx(data)
+    if name.casefold().endswith((".xlsx", ".xlsm")):
+        raise TableError(f"“{name}” is named like a workbook but is none. {HOW_TO_SAVE}")
+    return read_csv(data)
 
 
 def _header_at(lines: tuple[Line, ...]) -> int | None:

@@ -2,21 +2,24 @@
 
 import io
 import re
+import struct
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterator
 from itertools import repeat
 from typing import Any
 from xml.etree.ElementTree import ParseError
 
 from openpyxl import load_workbook
+from openpyxl.cell.read_only import EMPTY_CELL
 from openpyxl.workbook import Workbook
 
 from catalog.exchange.csv_files import unguarded
 from catalog.exchange.sheets import (
     HOW_TO_SAVE,
+    HOW_TO_SPLIT,
     MOST_COLUMNS,
-    TOO_LONG,
     Line,
     Sheet,
     TableError,
@@ -31,6 +34,8 @@ _MOST_OTHER_BYTES = 8_000_000
 _MOST_EMPTY_ROWS = 10_000
 _DAMAGE = (
     zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
     ParseError,
     KeyError,
     IndexError,
@@ -101,7 +106,7 @@ def _is_large_by_nature(name: str) -> bool:
 def _check_sizes(archive: zipfile.ZipFile, sheets: list[zipfile.ZipInfo]) -> None:
     others = [part for part in archive.infolist() if part.filename.endswith((".xml", ".rels"))]
     if sum(part.file_size for part in sheets) > _MOST_SHEET_BYTES:
-        raise TableError(TOO_LONG.replace("rows. Split", "rows or far too much in them. Split", 1))
+        raise TableError(f"This workbook is too large to read in one go. {HOW_TO_SPLIT}")
     if sum(part.file_size for part in others if part not in sheets) > _MOST_OTHER_BYTES:
         raise TableError(f"This workbook holds far more than a table. {HOW_TO_SAVE}")
 
@@ -163,14 +168,17 @@ def _rows(worksheet: Any) -> Iterator[tuple[AnyCell, ...]]:
 
 
 def _line(row_number: int, row: tuple[AnyCell, ...], formula_row: tuple[AnyCell, ...]) -> Line:
+    width = max(_filled_width(row), _filled_width(formula_row))
+    if width > MOST_COLUMNS:
+        raise TableError(f"Row {row_number} has more than {MOST_COLUMNS} columns.")
     texts: list[str] = []
     problem = ""
-    for column, cell in enumerate(row, 1):
+    for column, cell in enumerate(row[:width], 1):
         formula = formula_in(formula_row[column - 1]) if formula_row else None
         problem = problem or formula_problem(row_number, column, cell, formula)
         texts.append(unguarded(cell_text(cell)) or formula or "")
-    while texts and not texts[-1]:
-        texts.pop()
-    if len(texts) > MOST_COLUMNS:
-        raise TableError(f"Row {row_number} has more than {MOST_COLUMNS} columns.")
     return Line(row_number, tuple(texts), problem)
+
+
+def _filled_width(row: tuple[AnyCell, ...]) -> int:
+    return next((at for at in range(len(row), 0, -1) if row[at - 1] is not EMPTY_CELL), 0)
