@@ -285,18 +285,3 @@ def test_bad_questions_are_refused_in_words(question, words):
         question()
 
     assert str(refusal.value) == words
-
-
-@pytest.mark.parametrize(
-    ("limits", "basis"),
-    [
-        (Limits(None, 66.0), "66 mm or less"),
-        (Limits(63.5, None), "63.5 mm or more"),
-        (Limits(None, None), "any size"),
-        (None, "any size"),
-    ],
-)
-def test_open_limits_are_told_as_such(limits, basis):
-    one = Hypothesis("a", "box", characteristics={"bore": limits})
-
-    assert BORE.basis(one) == basis
