@@ -118,7 +118,7 @@ STATIC_ROOT = env.path("STATIC_ROOT", default=str(VAR_DIR / "static"))
 STATICFILES_DIRS = [BASE_DIR / "static"]
 MEDIA_ROOT = env.path("MEDIA_ROOT", default=str(VAR_DIR / "media"))
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "default": {"BACKEND": "catalog.storage.WholeFileStorage"},
     "staticfiles": {"BACKEND": "catalog.staticfiles.OneSheetStorage"},
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024

@@ -21,6 +21,16 @@ PICTURED = (
     "trial",
 )
 WIDTHS = (320, 960, 2048)
+SUFFIXES = {"image/webp": "webp", "image/jpeg": "jpg"}
+
+
+def original_name(sha256: str, suffix: str) -> str:
+    """Return where an original lies: under its own content's name, so it is kept once."""
+    return f"originals/{sha256[:2]}/{sha256}.{suffix}"
+
+
+def derived_name(sha256: str, width: int, suffix: str) -> str:
+    return f"derived/{sha256[:2]}/{sha256}/{width}.{suffix}"
 
 
 class PhotoQuerySet(WithdrawableQuerySet["Photo"]):
@@ -59,24 +69,36 @@ class Photo(Withdrawable):
     added_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, editable=False, related_name="photos"
     )
-    part = models.ForeignKey("catalog.Part", models.CASCADE, null=True, related_name="photos")
-    vehicle = models.ForeignKey("catalog.Vehicle", models.CASCADE, null=True, related_name="photos")
+    part = models.ForeignKey(
+        "catalog.Part", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
+    vehicle = models.ForeignKey(
+        "catalog.Vehicle", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
     vehicle_class = models.ForeignKey(
-        "catalog.VehicleClass", models.CASCADE, null=True, related_name="photos"
+        "catalog.VehicleClass", models.CASCADE, null=True, blank=True, related_name="photos"
     )
     component = models.ForeignKey(
-        "catalog.Component", models.CASCADE, null=True, related_name="photos"
+        "catalog.Component", models.CASCADE, null=True, blank=True, related_name="photos"
     )
-    source = models.ForeignKey("catalog.Source", models.CASCADE, null=True, related_name="photos")
-    patent = models.ForeignKey("catalog.Patent", models.CASCADE, null=True, related_name="photos")
+    source = models.ForeignKey(
+        "catalog.Source", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
+    patent = models.ForeignKey(
+        "catalog.Patent", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
     accession = models.ForeignKey(
-        "catalog.Accession", models.CASCADE, null=True, related_name="photos"
+        "catalog.Accession", models.CASCADE, null=True, blank=True, related_name="photos"
     )
     location = models.ForeignKey(
-        "catalog.Location", models.CASCADE, null=True, related_name="photos"
+        "catalog.Location", models.CASCADE, null=True, blank=True, related_name="photos"
     )
-    removal = models.ForeignKey("catalog.Removal", models.CASCADE, null=True, related_name="photos")
-    trial = models.ForeignKey("catalog.Trial", models.CASCADE, null=True, related_name="photos")
+    removal = models.ForeignKey(
+        "catalog.Removal", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
+    trial = models.ForeignKey(
+        "catalog.Trial", models.CASCADE, null=True, blank=True, related_name="photos"
+    )
     history = HistoricalRecords()
 
     objects = PhotoQuerySet.as_manager()
@@ -93,6 +115,7 @@ class Photo(Withdrawable):
                     fields=[name],
                     condition=models.Q(is_main=True, withdrawn_at__isnull=True),
                     name=f"photo_one_main_a_{name}",
+                    violation_error_message="Another photo is the main one by now.",
                 )
                 for name in PICTURED
             ),
@@ -100,6 +123,9 @@ class Photo(Withdrawable):
 
     def __str__(self) -> str:
         return self.caption or self.get_role_display()
+
+    def get_absolute_url(self) -> str:
+        return reverse("photo-detail", args=[self.pk])
 
     def address(self, width: int) -> str:
         return reverse("photo-file", args=[self.pk, width])

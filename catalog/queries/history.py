@@ -13,6 +13,7 @@ CHILDREN = {
     "VehicleClass": ("positions", "specifications", "drawings", "deviations"),
     "Component": ("aliases", "characteristics", "known_marks"),
     "Accession": ("stated_lines",),
+    "Photo": ("spots",),
 }
 HIDDEN = {"withdrawn_by", "number_sort", "sort_name", "lineage", "path", "slug", "date_edtf"}
 
