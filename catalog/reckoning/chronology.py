@@ -165,10 +165,16 @@ def _dated(event: DatedEvent, used: Sequence[Distance]) -> Statement:
 def _ordered(order: Order, events: Sequence[DatedEvent]) -> Statement:
     names = {event.key: f"“{_name(event)}”" for event in events}
     before, after, days = names[order.before], names[order.after], order.least_days
-    words = f"{before} came {f'at least {days} days ' if days else ''}before {after}"
+    words = f"{before} came {_at_least(days)}before {after}"
     if days < 0:
         words = f"{before} came at most {-days} days after {after}"
     return Statement((order.before, order.after), order.label or words, order.source)
+
+
+def _at_least(days: int) -> str:
+    if not days:
+        return ""
+    return "at least 1 day " if days == 1 else f"at least {days} days "
 
 
 def _name(event: DatedEvent) -> str:

@@ -193,6 +193,30 @@ def test_the_text_carries_doubts_ends_and_sources():
 
 
 @pytest.mark.parametrize(
+    ("earliest", "latest", "words"),
+    [
+        (None, None, "Mill, bought at an unknown date."),
+        (dt.date(1902, 3, 4), dt.date(1902, 3, 4), "Mill, bought 4 March 1902."),
+        (dt.date(1902, 3, 4), None, "Mill, bought 4 March 1902 or later."),
+        (None, dt.date(1902, 3, 4), "Mill, bought 4 March 1902 or earlier."),
+        (
+            dt.date(1902, 3, 4),
+            dt.date(1903, 1, 1),
+            "Mill, bought between 4 March 1902 and 1 January 1903.",
+        ),
+    ],
+)
+def test_a_date_without_words_is_said_by_its_bounds(earliest, latest, words):
+    sold = ProvenanceEvent("sold", earliest, latest, kind="sold", to_party="Mill")
+
+    assert provenance_text(chain([sold])) == words
+
+
+def test_an_owner_who_is_only_seen_is_there_by_that_date():
+    assert provenance_text(chain([LISTED])) == "Marrow Fell Tramway, by March 1930."
+
+
+@pytest.mark.parametrize(
     ("least", "greatest", "words"),
     [
         (None, None, "an unknown time"),

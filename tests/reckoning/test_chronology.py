@@ -69,8 +69,14 @@ def test_two_events_each_before_the_other_contradict_without_any_date():
 
     assert sorted(str(one) for one in contradiction.statements) == [
         "“painted” came before “rebuilt”",
-        "“rebuilt” came at least 1 days before “painted”",
+        "“rebuilt” came at least 1 day before “painted”",
     ]
+
+
+def test_a_limit_that_is_broken_is_said_as_one():
+    (contradiction,) = tighten([BUILT, SOLD], [Order("sold", "built", -365)]).contradictions
+
+    assert "“sold” came at most 365 days after “built”" in map(str, contradiction.statements)
 
 
 def test_two_events_may_fall_on_one_day():

@@ -138,3 +138,8 @@ def test_bounds_are_the_shortest_paths_of_networkx(seed):
 
 def test_the_origin_is_a_point_of_the_random_systems():
     assert any(ORIGIN in (one.start, one.end) for seed in IMPOSSIBLE for one in random_system(seed))
+
+
+def test_a_system_without_contradiction_has_none_to_show():
+    with pytest.raises(ValueError, match="nothing contradicts"):
+        smallest_contradiction(2, [Distance(ORIGIN, 1, 5, 0)])
