@@ -1,9 +1,11 @@
 """Components, the kinds of pieces, with their other names, characteristics and mating rules."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
+from catalog.models.loops import comes_back
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
 
@@ -75,6 +77,12 @@ class Component(Withdrawable):
 
     def get_absolute_url(self) -> str:
         return reverse("component-detail", args=[self.slug])
+
+    def clean(self) -> None:
+        if comes_back(self, "broader"):
+            raise ValidationError(
+                {"broader": f"A {self.broader} is itself a kind of {self}: not both ways round."}
+            )
 
 
 class ComponentAlias(models.Model):

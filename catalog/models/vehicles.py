@@ -1,11 +1,13 @@
 """Vehicles, the classes they were built to, and how each differs from its class."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models.functions import Lower
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.dates import VagueDateRecord, date_order
+from catalog.models.loops import comes_back
 from catalog.models.sources import exactly_one
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
@@ -78,6 +80,12 @@ class VehicleClass(VagueDateRecord, Withdrawable):
 
     def get_absolute_url(self) -> str:
         return reverse("vehicle-class-detail", args=[self.slug])
+
+    def clean(self) -> None:
+        if comes_back(self, "based_on"):
+            raise ValidationError(
+                {"based_on": f"{self.based_on} is itself based on {self}: not both ways round."}
+            )
 
 
 class VehicleQuerySet(WithdrawableQuerySet["Vehicle"]):

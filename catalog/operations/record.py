@@ -149,3 +149,21 @@ def _refuse_if_moved_on(record: models.Model, seen: int | None) -> None:
         f"({entry.history_change_reason or 'changed'}). Your entries are kept below: "
         "compare them with the record, then save again."
     )
+
+
+@transaction.atomic
+def remove(record: models.Model, *, by: Member, why: str = "removed") -> None:
+    """Take a row off the record that carries it; what it said stays in the history.
+
+    Refuse when other records rest on it. Records of their own are withdrawn instead.
+    """
+    record._history_user = by  # type: ignore[attr-defined]
+    record._change_reason = why[:100]  # type: ignore[attr-defined]
+    try:
+        with transaction.atomic():
+            record.delete()
+    except models.ProtectedError as refusal:
+        kinds = sorted({str(row._meta.verbose_name_plural) for row in refusal.protected_objects})
+        raise ValidationError(
+            f"“{record}” cannot be removed: {' and '.join(kinds)} rest on it."
+        ) from refusal
