@@ -134,6 +134,7 @@ class StatedLineFactory(DjangoModelFactory):
 class LocationFactory(DjangoModelFactory):
     class Meta:
         model = models.Location
+        skip_postgeneration_save = True
 
     name = factory.Sequence(lambda n: f"Shelf {n}")
     path = factory.SelfAttribute("name")

@@ -1,0 +1,84 @@
+"""Recording parts and giving them their numbers."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.db import models, transaction
+from django.utils import timezone
+
+from catalog.models import Accession, Member, Move, Part
+from catalog.operations.record import record_new
+from catalog.operations.tags import tag_for
+from catalog.reckoning.numbers import AccessionNumber
+
+
+@transaction.atomic
+def record_part(
+    values: Mapping[str, Any],
+    *,
+    by: Member,
+    accession: Accession | None = None,
+    at: datetime | None = None,
+) -> Part:
+    """Record a part with ``values`` by the names of its fields; none of them is necessary.
+
+    From an ``accession`` it gets the next item number, which is never given twice, not even
+    after the part is withdrawn. A ``location`` among the values is its first move. Refuse a
+    tag with a wrong character or on something else, and a quantity that is no whole number.
+    """
+    when = at or timezone.now()
+    told = {
+        **values,
+        "tag": tag_for(Part(), values.get("tag")),
+        "quantity": whole_quantity(values.get("quantity", 1)),
+        **number_within(accession or values.get("accession")),
+        "recorded_at": when,
+        "recorded_by": by,
+    }
+    part = record_new(Part, told, by=by)
+    if part.location is not None:
+        move = {"part": part, "to_location": part.location, "moved_at": when, "moved_by": by}
+        record_new(Move, move, by=by)
+    return part
+
+
+def whole_quantity(quantity: Any) -> int:
+    """Return a quantity as a whole number of pieces, refusing fractions and nothing."""
+    if quantity != int(quantity):
+        raise ValidationError(
+            {
+                "quantity": f"Count whole pieces, not {quantity:g}: half a piece is one piece "
+                "of which half survives."
+            }
+        )
+    if quantity < 1:
+        raise ValidationError({"quantity": "A part is at least one piece."})
+    return int(quantity)
+
+
+def number_within(accession: Accession | None) -> dict[str, Any]:
+    """Return the fields of the next number in ``accession``, held until the transaction ends."""
+    if accession is None:
+        return {}
+    held = Accession.objects.select_for_update().get(pk=accession.pk)
+    if held.is_withdrawn:
+        raise ValidationError({"accession": f"Accession {held} is withdrawn."})
+    item = last_item(held) + 1
+    number = AccessionNumber(held.year, held.serial, item)
+    return {
+        "accession": held,
+        "item": item,
+        "number": str(number),
+        "number_sort": number.sort_key,
+    }
+
+
+def last_item(accession: Accession) -> int:
+    """Return the highest item number that any part of ``accession`` has or ever had."""
+    # The history is asked too: a part that went to another accession leaves its number behind.
+    highest = models.Max("item", default=0)
+    now = Part.objects.filter(accession=accession).aggregate(last=highest)["last"]
+    ever = Part.history.filter(accession=accession).aggregate(last=highest)["last"]
+    return max(int(now), int(ever))
