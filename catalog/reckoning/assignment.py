@@ -31,19 +31,32 @@ from catalog.reckoning.planning.facts import (
     strict_order,
 )
 from catalog.reckoning.planning.levels import Climb
+from catalog.reckoning.planning.one_more import (
+    OneMore,
+    ShoppingList,
+    one_more,
+    shortest_shopping_list,
+)
 from catalog.reckoning.planning.results import BestUse, Level
+from catalog.reckoning.planning.supply import Enough, enough_for
 
 __all__ = [
     "BestUse",
+    "Enough",
     "Fit",
     "Level",
     "Mating",
+    "OneMore",
     "Piece",
     "Place",
     "PlanningError",
     "Route",
     "Shop",
+    "ShoppingList",
     "best_use",
+    "enough_for",
+    "one_more",
+    "shortest_shopping_list",
     "strict_order",
 ]
 

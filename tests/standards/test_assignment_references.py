@@ -124,7 +124,7 @@ def objective(shop: Shop, plan) -> tuple:
     return (
         *(measures.weight_of_rank(plan, rank) for rank in ranks),
         measures.essential_filled(plan),
-        measures.thousandths(plan),
+        measures.sound(plan),
         measures.stays(plan),
         -measures.cost(plan),
     )

@@ -1,19 +1,20 @@
 """Solve the levels of a plan one after another, each keeping what those before it reached."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
-from math import floor
-
-import numpy as np
+from math import isfinite
+from typing import Any
 
 from catalog.reckoning.planning.facts import Shop
 from catalog.reckoning.planning.frames import read_frames
 from catalog.reckoning.planning.lots import SOUND, free_quantities, gather_lots
-from catalog.reckoning.planning.measures import Measures
+from catalog.reckoning.planning.measures import Measures, essential_part
 from catalog.reckoning.planning.models import Model
-from catalog.reckoning.planning.programs import WHOLE, Solution, Terms
+from catalog.reckoning.planning.orders import Stack, stacks
+from catalog.reckoning.planning.programs import Terms, whole_part
+from catalog.reckoning.planning.quick import quick_plan
 from catalog.reckoning.planning.results import Level
 from catalog.reckoning.planning.sizes import read_sizes
 from catalog.reckoning.planning.sums import (
@@ -26,7 +27,10 @@ from catalog.reckoning.planning.sums import (
 from catalog.reckoning.planning.unfolding import Plan, unfold
 
 # What a plan amounts to, larger being better.
-Measure = int | tuple[int, int]
+Measure = Callable[[Plan], float]
+
+# How much of the time left each level may take.
+SHARES = (0.5, 0.5, 0.8, 1.0)
 
 
 class Climb:
@@ -41,68 +45,70 @@ class Climb:
         self.shop, self.measures, self.plan = shop, Measures(shop), Plan()
         self._sizes, self._free = read_sizes(shop), free_quantities(shop)
         self._deadline = time.monotonic() + seconds
-        self._ranks = sorted({shop.ranks.get(vehicle, 0) for vehicle in shop.vehicles})
+        self._shares = iter(SHARES)
 
     def complete_vehicles(self) -> Level:
         """Complete as many vehicles as can be, those of lower rank before all others."""
-        started = time.monotonic()
-        model = self._model(_essential(self.shop), is_fine=False, allows_partial=False)
+        started, until = time.monotonic(), self._next_limit()
+        model = self._model(essential_part(self.shop), is_fine=False, allows_partial=False)
         value = bound = 0
-        for rank in self._ranks:
-            solution = self._solve(
-                model,
-                complete_terms(model, rank),
-                partial(self.measures.weight_of_rank, rank=rank),
-            )
-            reached, already = (self.measures.weight_of_rank(p, rank) for p in (self.plan, {}))
-            value, bound = value + reached, bound + already + _whole(solution.bound)
-            self._keep_complete(model, rank)
+        for stack in stacks(self.shop):
+            measure = partial(self._stacked, stack)
+            reached, most = self._solve(model, complete_terms(model, stack), measure, until)
+            if reached < most:
+                self._keep_better(quick_plan(self.shop, self._sizes), self._by_rank)
+            block = sum(self.measures.weight_of_rank(self.plan, rank) for rank in stack)
+            # Only a sum of one rank has a bound that says something about its vehicles.
+            total = most if len(stack) == 1 else sum(map(self.measures.most_of_rank, stack))
+            value, bound = value + block, bound + (block if reached == most else total)
+            self._keep_complete(model, stack)
         return _level("complete vehicles", value, bound, started)
 
     def fill_places(self) -> Level:
         """Fill as many essential places as can be."""
-        started = time.monotonic()
-        model = self._model(_essential(self.shop), is_fine=False, allows_partial=True)
-        self._keep_complete(model, *self._ranks)
-        solution = self._solve(model, filled_terms(model), self.measures.essential_filled)
-        value = self.measures.essential_filled(self.plan)
-        fixed = self.measures.essential_filled({})
-        return _level("essential places filled", value, fixed + _whole(solution.bound), started)
+        started, until = time.monotonic(), self._next_limit()
+        model = self._model(essential_part(self.shop), is_fine=False, allows_partial=True)
+        self._keep_all_complete(model)
+        measure = self.measures.essential_filled
+        value, bound = self._solve(model, filled_terms(model), measure, until)
+        return _level("essential places filled", value, bound, started)
 
     def prefer_sound(self) -> Level:
         """Raise the expected sound fits, keeping pieces where they came off when equal."""
-        started = time.monotonic()
+        started, until = time.monotonic(), self._next_limit()
         model = self._fine_model()
         # All pieces that stay together count for less than a thousandth of one sound fit.
         stay = 1 / (len(self.shop.places) + 1)
-        solution = self._solve(
-            model,
-            sound_terms(model, stay),
-            lambda plan: (self.measures.thousandths(plan), self.measures.stays(plan)),
-        )
-        value, fixed = self.measures.thousandths(self.plan), self.measures.thousandths({})
-        level = _level("expected sound fits", value, fixed + _whole(solution.bound), started)
-        return replace(level, value=level.value / SOUND, bound=level.bound / SOUND)
+        measure = partial(self.measures.sound, stay=stay)
+        value, bound = self._solve(model, sound_terms(model, stay), measure, until)
+        level = _level("expected sound fits", value, bound, started)
+        return replace(level, value=value / SOUND, bound=bound / SOUND)
 
     def save_effort(self) -> Level:
         """Lower the cost of making and repair as far as the levels before allow."""
-        started = time.monotonic()
-        cost = self.measures.cost(self.plan)
-        if cost == 0:
+        started, until = time.monotonic(), self._next_limit()
+        if self.measures.cost(self.plan) == 0:
             return _level("cost of making and repair", 0, 0, started)
         model = self._fine_model()
-        fixed = self.measures.thousandths({})
-        sound = self.measures.thousandths(self.plan) - fixed
+        sound = self.measures.sound(self.plan) - self.measures.sound({})
         model.program.row(sound_terms(model), lower=sound)
         model.program.row(stay_terms(model), lower=self.measures.stays(self.plan))
         model.program.make_whole(range(model.program.width))
-        solution = self._solve(model, cost_terms(model), lambda plan: -self.measures.cost(plan))
-        least = max(0, -_whole(solution.bound))
-        return _level("cost of making and repair", self.measures.cost(self.plan), least, started)
+        saved = self._solve(
+            model,
+            cost_terms(model),
+            lambda plan: -self.measures.cost(plan),
+            until,
+        )
+        return _level("cost of making and repair", -saved[0], -saved[1], started)
+
+    def _next_limit(self) -> float:
+        now = time.monotonic()
+        return now + next(self._shares) * (self._deadline - now)
 
     def _fine_model(self) -> Model:
         model = self._model(self.shop, is_fine=True, allows_partial=True)
-        self._keep_complete(model, *self._ranks)
+        self._keep_all_complete(model)
         filled = self.measures.essential_filled(self.plan) - self.measures.essential_filled({})
         model.program.row(filled_terms(model), lower=filled)
         return model
@@ -112,35 +118,36 @@ class Climb:
         lots = gather_lots(shop, self._sizes, is_fine=is_fine)
         return Model(shop, self._sizes, frames, lots).build(allows_partial=allows_partial)
 
-    def _keep_complete(self, model: Model, *ranks: int) -> None:
+    def _keep_all_complete(self, model: Model) -> None:
+        for stack in stacks(self.shop):
+            self._keep_complete(model, stack)
+
+    def _keep_complete(self, model: Model, ranks: Iterable[int]) -> None:
         """Let no vehicle of these ranks be lost again."""
         for rank in ranks:
             reached, already = (self.measures.weight_of_rank(p, rank) for p in (self.plan, {}))
-            model.program.row(complete_terms(model, rank), lower=reached - already)
+            model.program.row(complete_terms(model, {rank: 1}), lower=reached - already)
 
-    def _solve(self, model: Model, terms: Terms, measure: Callable[[Plan], Measure]) -> Solution:
-        """Solve for a sum and keep the plan found, unless the one before measures better."""
-        left = self._deadline - time.monotonic()
-        solution = model.program.maximize(terms, seconds=left)
+    def _stacked(self, stack: Stack, plan: Plan) -> int:
+        return sum(
+            factor * self.measures.weight_of_rank(plan, rank) for rank, factor in stack.items()
+        )
+
+    def _by_rank(self, plan: Plan) -> list[int]:
+        return [self._stacked(stack, plan) for stack in stacks(self.shop)]
+
+    def _solve(self, model: Model, terms: Terms, measure: Measure, until: float) -> tuple[int, int]:
+        """Solve for a sum, keep the better plan, and return what it measures and its bound."""
+        solution = model.program.maximize(terms, seconds=until - time.monotonic())
         if solution.values is not None:
-            values = solution.values
-            if np.abs(values - np.round(values)).max(initial=0) > WHOLE:
-                values = model.program.with_whole_fixed(terms, values)
-            plan = unfold(model, values, self._free)
-            self.plan = max(self.plan, plan, key=measure)
-        return solution
+            values = model.program.at_vertex(terms, solution.values)
+            self._keep_better(unfold(model, values, self._free), measure)
+        value = whole_part(measure(self.plan))
+        most = solution.bound if isfinite(solution.bound) else model.most(terms)
+        return value, max(value, whole_part(measure({}) + most))
 
-
-def _essential(shop: Shop) -> Shop:
-    """Return the shop without places that may stay empty."""
-    places = [p for p in shop.places if p.is_essential or p.key in shop.fixed]
-    kinds = {place.kind for place in places}
-    fits = tuple(fit for fit in shop.fits if fit.place in kinds)
-    return replace(shop, places=tuple(places), fits=fits)
-
-
-def _whole(bound: float) -> int:
-    return floor(bound + WHOLE)
+    def _keep_better(self, plan: Plan, measure: Callable[[Plan], Any]) -> None:
+        self.plan = max(self.plan, plan, key=measure)
 
 
 def _level(name: str, value: int, bound: int, started: float) -> Level:

@@ -58,8 +58,10 @@ def gather_lots(shop: Shop, sizes: Sizes, *, is_fine: bool) -> tuple[Lot, ...]:
     for piece in sorted(shop.pieces, key=lambda piece: piece.key):
         if free[piece.key] > 0 and piece.key in hubs:
             told_apart = (piece.came_off, piece.cost) if is_fine else None
+            # Pieces made to suit are counted by themselves, to say how many are wanted.
+            own = piece.key if piece.is_made_to_suit else ""
             row = tuple(sorted(hubs[piece.key].items()))
-            alike[row, piece.held_for, told_apart].append(piece)
+            alike[row, piece.held_for, told_apart, own].append(piece)
     return tuple(_lot(pieces, free, hubs, is_fine=is_fine) for pieces in alike.values())
 
 

@@ -1,6 +1,7 @@
 """Measure a plan by itself, without trusting the program that found it."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from catalog.reckoning.planning.facts import Shop
 from catalog.reckoning.planning.lots import SOUND
@@ -35,17 +36,26 @@ class Measures:
         done = [name for name in self.complete(plan) if shop.ranks.get(name, 0) == rank]
         return sum(shop.weights.get(name, 1) for name in done)
 
+    def most_of_rank(self, rank: int) -> int:
+        """Return what a rank would count for if all its vehicles were complete."""
+        shop = self._shop
+        return sum(shop.weights.get(v, 1) for v in shop.vehicles if shop.ranks.get(v, 0) == rank)
+
     def essential_filled(self, plan: Mapping[str, str]) -> int:
         """Return how many essential places are filled, fixed ones with them."""
         filled = {*self._shop.fixed, *plan}
         return sum(len(wanted & filled) for wanted in self._essential.values())
 
-    def thousandths(self, plan: Mapping[str, str]) -> int:
-        """Return thousandths of sound fits; what is fixed already counts as sound."""
+    def sound(self, plan: Mapping[str, str], stay: float = 0.0) -> float:
+        """Return thousandths of sound fits, and ``stay`` for each piece back where it was.
+
+        What is fixed already counts as sound.
+        """
         planned = sum(
             self._thousandths[piece, self._kind_of[place]] for place, piece in plan.items()
         )
-        return planned + SOUND * len(self._shop.fixed)
+        bonus = stay * self.stays(plan) if stay else 0.0
+        return planned + SOUND * len(self._shop.fixed) + bonus
 
     def stays(self, plan: Mapping[str, str]) -> int:
         """Return how many pieces go back to the vehicle that they came off."""
@@ -60,3 +70,15 @@ class Measures:
     def unfilled(self, plan: Mapping[str, str]) -> tuple[str, ...]:
         """Return the places that stay empty, sorted."""
         return tuple(sorted(self._vehicle_of.keys() - self._shop.fixed.keys() - plan.keys()))
+
+
+def essential_part(shop: Shop) -> Shop:
+    """Return the shop without open places that may stay empty.
+
+    >>> essential_part(Shop((), (), ())).places
+    ()
+    """
+    places = [p for p in shop.places if p.is_essential or p.key in shop.fixed]
+    kinds = {place.kind for place in places}
+    fits = tuple(fit for fit in shop.fits if fit.place in kinds)
+    return replace(shop, places=tuple(places), fits=fits)

@@ -18,6 +18,7 @@ Only y, q, and n must be whole. Once they are, the rest is a network with whole 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from math import inf
 
 from catalog.reckoning.planning.facts import Shop
 from catalog.reckoning.planning.frames import Frame, Slot
@@ -30,7 +31,7 @@ from catalog.reckoning.planning.labelings import (
     labelings,
 )
 from catalog.reckoning.planning.lots import Hub, Lot
-from catalog.reckoning.planning.programs import Program
+from catalog.reckoning.planning.programs import Program, Terms
 from catalog.reckoning.planning.sizes import Sizes
 
 
@@ -198,6 +199,18 @@ class Model:
             self.lot_rows.append(self.program.row(drawing[number], upper=lot.quantity))
         for terms in leaving.values():
             self.program.row(terms, lower=0, upper=0)
+
+    def most(self, terms: Terms) -> float:
+        """Return what a sum could not exceed whatever the rows say."""
+        pieces = sum(lot.quantity for lot in self.lots)
+        return sum(
+            max(0.0, factor) * min(self.program.upper(column), pieces)
+            for column, factor in terms.items()
+        )
+
+    def limit_lot(self, lot: int, quantity: int) -> None:
+        """Let no more than ``quantity`` pieces of a lot be used from now on."""
+        self.program.limit_row(self.lot_rows[lot], -inf, quantity)
 
     def bins(self) -> Iterable[Bin]:
         """Yield the bins of all groups."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import floor
 
 import highspy
 import numpy as np
@@ -10,7 +11,17 @@ from numpy.typing import NDArray
 # Terms of a sum: the coefficient of each column.
 Terms = Mapping[int, float]
 
+# How far from a whole number a value may be and still stand for it.
 WHOLE = 1e-6
+
+
+def whole_part(value: float) -> int:
+    """Return the whole number that a value or bound amounts to, rounding down.
+
+    >>> whole_part(2.9999999), whole_part(2.7)
+    (3, 2)
+    """
+    return floor(value + WHOLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +78,10 @@ class Program:
         self._uppers.append(upper)
         return len(self._uppers) - 1
 
+    def upper(self, column: int) -> float:
+        """Return the upper limit of a column."""
+        return self._uppers[column]
+
     def row(
         self, terms: Terms, lower: float = -highspy.kHighsInf, upper: float = highspy.kHighsInf
     ) -> int:
@@ -100,13 +115,15 @@ class Program:
         solver.run()
         return _read(solver)
 
-    def with_whole_fixed(self, terms: Terms, values: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return values at a vertex, for a program whose whole columns keep theirs.
+    def at_vertex(self, terms: Terms, values: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return values that are all whole, those of the whole columns as they were.
 
         What flows through a network of whole capacities is whole at every vertex (Dantzig; Ahuja,
         Magnanti and Orlin, *Network Flows*, integrality theorem, from memory), so that rounding
         is never needed.
         """
+        if np.abs(values - np.round(values)).max(initial=0) < WHOLE:
+            return values
         solver = self._ready_solver()
         kept = np.array(self._whole, dtype=np.int32)
         fixed = np.round(values[kept])

@@ -1,6 +1,6 @@
 """Write the sums that the levels of a plan make as large, or as small, as they can be."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from catalog.reckoning.planning.facts import Shop
 from catalog.reckoning.planning.lots import Lot
@@ -10,14 +10,17 @@ from catalog.reckoning.planning.sizes import read_sizes
 Terms = dict[int, float]
 
 
-def complete_terms(model: Model, rank: int | None = None) -> Terms:
-    """Count vehicles made complete by weight, of one rank or of all.
+def complete_terms(model: Model, factors: Mapping[int, int]) -> Terms:
+    """Count vehicles made complete by weight, those of each rank times its factor.
 
-    >>> complete_terms(_empty())
+    >>> complete_terms(_empty(), {0: 1})
     {}
     """
-    groups = [group for group in model.groups if rank in (None, group.rank)]
-    return {g.complete: float(g.weight) for g in groups if not g.frame.is_full}
+    return {
+        group.complete: float(factors[group.rank] * group.weight)
+        for group in model.groups
+        if group.rank in factors and not group.frame.is_full
+    }
 
 
 def filled_terms(model: Model) -> Terms:
