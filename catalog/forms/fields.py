@@ -23,12 +23,13 @@ class LengthField(forms.CharField):
     def __init__(self, *, default_unit: str | None = None, **options: Any) -> None:
         options.setdefault("max_length", 60)
         options.setdefault("help_text", "Such as 3 3/4 in, 1' 2 1/2\" or 95 mm.")
-        super().__init__(**options)
+        # The field asks for its widget's attributes while it is made.
         self.default_unit = default_unit
+        super().__init__(**options)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
-        attrs = super().widget_attrs(widget)
-        return {**attrs, "data-length-echo": self.default_unit or "", "autocomplete": "off"}
+        attrs = {**super().widget_attrs(widget), "data-length-echo": "", "autocomplete": "off"}
+        return {**attrs, "data-unit": self.default_unit} if self.default_unit else attrs
 
     def clean(self, value: Any) -> Any:
         text = super().clean(value)

@@ -37,7 +37,7 @@ def fetch_any(
     return get_object_or_404(KINDS[kind], pk=pk)
 
 
-def require(request: HttpRequest, role: Role) -> Member:
+def require(request: HttpRequest, role: Role = Role.VOLUNTEER) -> Member:
     """Return the signed-in member, or refuse in words that say who may."""
     member = request.user
     if not isinstance(member, Member) or not member.may(role):

@@ -1,0 +1,55 @@
+"""Reads lengths and dates back while they are typed, before anything is saved."""
+
+from fractions import Fraction
+
+from django.http import JsonResponse
+from django.views.decorators.http import require_safe
+
+from catalog.http import MemberRequest
+from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
+from catalog.reckoning.length_texts import format_inches, format_mm
+from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length
+from catalog.reckoning.uncertainty import take_reading
+from catalog.views.fetch import require
+
+
+@require_safe
+def echo_length(request: MemberRequest) -> JsonResponse:
+    require(request)
+    unit = request.GET.get("unit")
+    try:
+        length = parse_length(
+            request.GET.get("text", ""), default_unit=unit if unit in UNITS else None
+        )
+    except LengthError as problem:
+        return JsonResponse({"reading": "", "problem": str(problem)})
+    return JsonResponse({"reading": length_in_words(length), "problem": ""})
+
+
+@require_safe
+def echo_date(request: MemberRequest) -> JsonResponse:
+    require(request)
+    try:
+        date = parse_date(request.GET.get("text", ""))
+    except DateError as problem:
+        return JsonResponse({"reading": "", "problem": str(problem)})
+    return JsonResponse({"reading": date_in_words(date), "problem": ""})
+
+
+def length_in_words(length: Length) -> str:
+    """Say a length in both systems, with the doubt that its typed step alone implies."""
+    doubt = format_mm(take_reading(length).uncertainty, resolution_mm=0.01)
+    # Tenths are what a workshop reads; only a finer reading is shown finer.
+    is_finer = length.resolution_mm < Fraction(1, 10)
+    metric = format_mm(length.mm, resolution_mm=length.resolution_mm if is_finer else None)
+    return f"{format_inches(length.mm)} = {metric}, ± {doubt}"
+
+
+def date_in_words(date: VagueDate) -> str:
+    """Say a date and, where the words leave them open, the days that it can mean."""
+    if date.is_unknown:
+        return "date not known"
+    days = [f"{day:%-d %B %Y}" if day else "…" for day in (date.earliest, date.latest)]
+    if days[0] == days[1]:
+        return date.in_words()
+    return f"{date.in_words()}: {days[0]} to {days[1]}"

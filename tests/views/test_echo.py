@@ -1,0 +1,58 @@
+"""What is typed is read back in words, to members only."""
+
+import pytest
+from django.urls import reverse
+
+pytestmark = pytest.mark.django_db
+
+NO_DATE = "date not known"
+
+
+@pytest.mark.parametrize(
+    ("text", "reading"),
+    [
+        ("3 3/4 in", "3¾ in = 95.3 mm, ± 1.83 mm"),
+        ("3 48/64 in", "3¾ in = 95.3 mm, ± 0.11 mm"),
+        ("95 mm", "≈ 3.740 in = 95 mm, ± 0.29 mm"),
+    ],
+)
+def test_length_is_read_in_both_systems(signed_in, text, reading):
+    answer = signed_in.get(reverse("echo-length"), {"text": text}).json()
+
+    assert answer == {"reading": reading, "problem": ""}
+
+
+def test_length_without_unit_takes_that_of_the_field(signed_in):
+    bare = signed_in.get(reverse("echo-length"), {"text": "14"}).json()
+    answer = signed_in.get(reverse("echo-length"), {"text": "14", "unit": "in"}).json()
+
+    assert bare["reading"] == ""
+    assert bare["problem"] != ""
+    assert answer["reading"].startswith("14 in = 355.6 mm")
+
+
+@pytest.mark.parametrize(
+    ("text", "reading"),
+    [
+        ("about 1902", "about 1902: 1 January 1902 to 31 December 1902"),
+        ("before June 1956", "before June 1956: … to 31 May 1956"),
+        ("1931-06-14", "14 June 1931"),
+        ("unknown", NO_DATE),
+    ],
+)
+def test_date_is_read_back_with_the_days_it_can_mean(signed_in, text, reading):
+    answer = signed_in.get(reverse("echo-date"), {"text": text}).json()
+
+    assert answer == {"reading": reading, "problem": ""}
+
+
+def test_date_that_is_no_date_is_told_so(signed_in):
+    answer = signed_in.get(reverse("echo-date"), {"text": "31 February 1902"}).json()
+
+    assert answer["reading"] == ""
+    assert "February" in answer["problem"]
+
+
+@pytest.mark.parametrize("name", ["echo-length", "echo-date"])
+def test_echo_is_for_members_only(as_visitor, name):
+    assert as_visitor.get(reverse(name), {"text": "95 mm"}).status_code == 403
