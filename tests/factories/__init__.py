@@ -1,0 +1,73 @@
+"""One factory a model, each making the smallest valid record."""
+
+from tests.factories.kinds import (
+    CharacteristicFactory,
+    ComponentAliasFactory,
+    ComponentFactory,
+    DeviationFactory,
+    MatingRuleFactory,
+    PositionFactory,
+    SpecificationFactory,
+    VehicleClassFactory,
+    VehicleFactory,
+)
+from tests.factories.moments import LONG_AGO
+from tests.factories.papers import (
+    AnswerFactory,
+    CitationFactory,
+    PatentFactory,
+    PhotoFactory,
+    PlanFactory,
+    ProvenanceEventFactory,
+    WantFactory,
+)
+from tests.factories.parts import (
+    AccessionFactory,
+    FittingFactory,
+    IdentificationFactory,
+    InstrumentFactory,
+    LocationFactory,
+    MeasurementFactory,
+    OpinionFactory,
+    PartFactory,
+    PartMarkFactory,
+    RemovalFactory,
+    StatedLineFactory,
+    TrialFactory,
+)
+from tests.factories.people import MemberFactory, PartyFactory, SourceFactory
+
+__all__ = [
+    "LONG_AGO",
+    "AccessionFactory",
+    "AnswerFactory",
+    "CharacteristicFactory",
+    "CitationFactory",
+    "ComponentAliasFactory",
+    "ComponentFactory",
+    "DeviationFactory",
+    "FittingFactory",
+    "IdentificationFactory",
+    "InstrumentFactory",
+    "LocationFactory",
+    "MatingRuleFactory",
+    "MeasurementFactory",
+    "MemberFactory",
+    "OpinionFactory",
+    "PartFactory",
+    "PartMarkFactory",
+    "PartyFactory",
+    "PatentFactory",
+    "PhotoFactory",
+    "PlanFactory",
+    "PositionFactory",
+    "ProvenanceEventFactory",
+    "RemovalFactory",
+    "SourceFactory",
+    "SpecificationFactory",
+    "StatedLineFactory",
+    "TrialFactory",
+    "VehicleClassFactory",
+    "VehicleFactory",
+    "WantFactory",
+]
