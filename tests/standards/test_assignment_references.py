@@ -3,10 +3,14 @@
 import random
 from itertools import product
 
+import networkx as nx
+import numpy as np
 import pytest
+from scipy.optimize import Bounds, LinearConstraint, linear_sum_assignment, milp
 
 from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Shop, best_use
 from catalog.reckoning.planning.measures import Measures
+from tests.benchmarks.plain_formulation import PlainFormulation
 
 COMPONENTS = ("axle", "brass", "box")
 
@@ -141,3 +145,98 @@ def test_best_use_equals_the_best_of_all_plans(hundred):
         assert mates(shop, use.assignments), seed
         best = max(objective(shop, plan) for plan in all_plans(shop))
         assert objective(shop, use.assignments) == best, seed
+
+
+def uncoupled_shop(seed: int) -> Shop:
+    """Return a random shop without matings, every place a vehicle of its own."""
+    chance = random.Random(seed)
+    places = [Place(f"{n:02}", f"v{n:02}", "hook", is_essential=True) for n in range(12)]
+    pieces = [Piece(f"p{n:02}", "hook") for n in range(12)]
+    fits = [
+        Fit(piece.key, place.key, chance.randint(1, 1000) / 1000)
+        for piece, place in product(pieces, places)
+        if chance.random() < 0.2
+    ]
+    return Shop(tuple(places), tuple(pieces), tuple(fits))
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_best_use_fills_as_many_places_as_a_maximum_matching(seed):
+    shop = uncoupled_shop(seed)
+    graph = nx.Graph((f"piece {fit.piece}", fit.place) for fit in shop.fits)
+
+    use = best_use(shop)
+
+    tops = {node for node in graph if node.startswith("piece")}
+    matching = nx.bipartite.hopcroft_karp_matching(graph, tops)
+    assert len(use.assignments) == len(matching) // 2
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_best_use_is_as_sound_as_the_linear_sum_assignment(seed):
+    shop = uncoupled_shop(seed)
+    # A fit counts for more than all probabilities together, so that as many are made as can be.
+    worth = np.zeros((12, 12))
+    for fit in shop.fits:
+        worth[int(fit.piece[1:]), int(fit.place)] = 100 + fit.probability
+
+    use = best_use(shop)
+
+    rows, columns = linear_sum_assignment(worth, maximize=True)
+    assert use.levels[2].value == pytest.approx(worth[rows, columns].sum() % 100)
+
+
+def middle_shop(seed: int) -> Shop:
+    """Return a shop too large to try all plans, whose sizes are scarce, or no sizes at all."""
+    chance = random.Random(seed)
+    ends = [("axle", "L R"), ("brass", "L"), ("brass", "R"), ("box", "L"), ("box", "R")]
+    places = tuple(
+        Place(
+            f"{v}/{n}/{component}/{corner}",
+            f"v{v}",
+            component,
+            is_essential=component != "box" or corner == "L",
+            corner=" ".join(f"{end}{n}" for end in corner.split()),
+            specification=f"{v % 2} {component}",
+        )
+        for v, n, (component, corner) in product(range(3), range(2), ends)
+    )
+    counts = {"axle": 6, "brass": 12, "box": 12}
+    pieces = [Piece(f"{c}{n}", c) for c, count in counts.items() for n in range(count)]
+    fits = tuple(
+        Fit(piece.key, f"{design} {piece.component}", chance.randint(500, 1000) / 1000)
+        for piece, design in product(pieces, range(2))
+        if chance.random() < 0.7
+    )
+    return Shop(places, tuple(pieces), fits, tuple(random_matings(chance, pieces)))
+
+
+def milp_levels(shop: Shop) -> list[float]:
+    """Return the values of three levels, by the plain formulation and a second solver."""
+    plain = PlainFormulation(shop)
+    values = []
+    for terms in plain.sums():
+        cost = np.zeros(plain.width)
+        cost[list(terms)] = [-value for value in terms.values()]
+        matrix, lower, upper = plain.matrix()
+        found = milp(
+            cost,
+            integrality=np.ones(plain.width),
+            bounds=Bounds(0, 1),
+            constraints=LinearConstraint(matrix, lower, upper),
+            options={"mip_rel_gap": 0.0},
+        )
+        values.append(-found.fun)
+        plain.row(terms, -found.fun - 1e-6, np.inf)
+    return values
+
+
+@pytest.mark.parametrize("seed", range(50))
+def test_best_use_equals_the_plain_formulation_of_a_second_program(seed):
+    shop = middle_shop(seed)
+
+    use = best_use(shop)
+
+    assert use.is_proven
+    assert mates(shop, use.assignments)
+    assert [level.value for level in use.levels[:3]] == pytest.approx(milp_levels(shop), abs=1e-5)

@@ -71,7 +71,9 @@ def one_more(shop: Shop, *, most: int = 2, seconds: float = 5.0) -> tuple[OneMor
 def shortest_shopping_list(
     shop: Shop, *, vehicle: str | None = None, seconds: float = 5.0
 ) -> ShoppingList | None:
-    """Return the fewest pieces that complete one vehicle more, or nothing when none is left.
+    """Return the fewest pieces that complete one vehicle more.
+
+    Nothing comes back when no vehicle is left to complete, or no list is found in time.
 
     Where a ``vehicle`` is named, the list completes that one, without taking from the others
     what completes as many of them as can be.

@@ -1,0 +1,314 @@
+"""Test the best use of parts on cases small enough to see through."""
+
+import random
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from catalog.reckoning.assignment import (
+    Fit,
+    Mating,
+    Piece,
+    Place,
+    PlanningError,
+    Route,
+    Shop,
+    best_use,
+    enough_for,
+    one_more,
+    shortest_shopping_list,
+    strict_order,
+)
+
+WAGONS = ("14", "22", "31")
+
+
+def wagon_places(vehicle: str) -> tuple[Place, ...]:
+    """Return two drawheads and a lid, which a wagon can do without."""
+    return (
+        Place(f"{vehicle}/D1", vehicle, "drawhead", is_essential=True, specification="drawhead"),
+        Place(f"{vehicle}/D2", vehicle, "drawhead", is_essential=True, specification="drawhead"),
+        Place(f"{vehicle}/lid", vehicle, "lid", is_essential=False, specification="lid"),
+    )
+
+
+def wagons(*pieces: Piece, **facts) -> Shop:
+    """Return three wagons and pieces that each fit wherever their component goes."""
+    places = tuple(place for vehicle in WAGONS for place in wagon_places(vehicle))
+    fits = tuple(Fit(piece.key, piece.component, 0.9) for piece in pieces)
+    return Shop(places, pieces, fits, **facts)
+
+
+def axle(*pieces: Piece, matings: tuple[Mating, ...], fixed=None) -> Shop:
+    """Return one axle with a brass at either end."""
+    places = (
+        Place("14/A1", "14", "axle", is_essential=True, corner="L1 R1", specification="axle"),
+        Place("14/L1", "14", "brass", is_essential=True, corner="L1", specification="brass"),
+        Place("14/R1", "14", "brass", is_essential=True, corner="R1", specification="brass"),
+    )
+    fits = tuple(Fit(piece.key, piece.component, 0.9) for piece in pieces)
+    return Shop(places, pieces, fits, matings, fixed or {})
+
+
+def test_best_use_completes_one_wagon_rather_than_starting_two():
+    shop = wagons(Piece("a", "drawhead"), Piece("b", "drawhead"))
+
+    use = best_use(shop)
+
+    assert use.complete == ("14",)
+    assert use.assignments.keys() == {"14/D1", "14/D2"}
+
+
+def test_best_use_of_a_lot_uses_no_more_than_its_quantity():
+    use = best_use(wagons(Piece("lot", "drawhead", quantity=5)))
+
+    assert use.complete == ("14", "22")
+    assert list(use.assignments.values()) == ["lot"] * 5
+    assert use.unfilled == ("14/lid", "22/lid", "31/D2", "31/lid")
+
+
+def test_best_use_keeps_what_is_fixed_and_counts_it():
+    shop = wagons(Piece("a", "drawhead"), Piece("b", "drawhead"), fixed={"31/D2": "b"})
+
+    use = best_use(shop)
+
+    assert use.assignments == {"31/D1": "a"}
+    assert use.complete == ("31",)
+
+
+def test_best_use_keeps_a_held_piece_for_its_vehicle():
+    use = best_use(wagons(Piece("a", "drawhead", held_for="22"), Piece("b", "drawhead")))
+
+    assert use.complete == ("22",)
+    assert sorted(use.assignments.values()) == ["a", "b"]
+
+
+def test_best_use_puts_a_piece_back_where_it_came_off_when_otherwise_equal():
+    pieces = [Piece("a", "lid", came_off="31"), Piece("b", "lid"), Piece("c", "lid")]
+
+    use = best_use(wagons(*pieces))
+
+    assert use.assignments["31/lid"] == "a"
+
+
+def test_best_use_prefers_the_sounder_fit_over_the_old_vehicle():
+    shop = wagons(Piece("a", "lid", came_off="31"))
+    shop = replace(shop, places=tuple(replace(p, specification="") for p in shop.places))
+    shop = replace(shop, fits=(Fit("a", "31/lid", 0.90), Fit("a", "14/lid", 0.92)))
+
+    use = best_use(shop)
+
+    assert use.assignments == {"14/lid": "a"}
+
+
+def test_best_use_in_strict_order_serves_the_first_before_two_others():
+    # Wagon 31 lacks two drawheads; the others lack only one each.
+    fixed = {"14/D1": "x", "22/D1": "y"}
+    pieces = [Piece(key, "drawhead") for key in "abxy"]
+    equal = wagons(*pieces, fixed=fixed)
+
+    strict = replace(equal, ranks=strict_order(["31", "14", "22"]))
+
+    assert best_use(equal).complete == ("14", "22")
+    assert best_use(strict).complete == ("31",)
+
+
+def test_best_use_with_weights_completes_the_weightier_vehicle():
+    shop = wagons(Piece("lot", "drawhead", quantity=2), weights={"31": 2})
+
+    use = best_use(shop)
+
+    assert (use.complete, use.levels[0].value) == (("31",), 2)
+
+
+def test_best_use_never_mates_two_sizes():
+    sizes = {"axle": "5x9", "b1": "5x9", "b2": "4x8"}
+    pieces = [Piece("axle", "axle"), Piece("b1", "brass"), Piece("b2", "brass")]
+
+    use = best_use(axle(*pieces, matings=(Mating.by_size("axle", "brass", sizes),)))
+
+    assert use.assignments.keys() - {"14/A1"} in ({"14/L1"}, {"14/R1"}) or "14/A1" in use.unfilled
+    assert len(use.assignments) == 2
+    assert use.complete == ()
+
+
+def test_best_use_leaves_the_axle_out_when_two_brasses_are_worth_more():
+    sizes = {"axle": "3x7", "b1": "5x9", "b2": "4x8"}
+    pieces = [Piece("axle", "axle"), Piece("b1", "brass"), Piece("b2", "brass")]
+
+    use = best_use(axle(*pieces, matings=(Mating.by_size("axle", "brass", sizes),)))
+
+    assert use.assignments.keys() == {"14/L1", "14/R1"}
+
+
+def test_best_use_mates_with_what_is_fixed():
+    sizes = {"axle": "5x9", "good": "5x9", "sound": "4x8"}
+    pieces = [Piece("good", "brass", 2), Piece("sound", "brass", 2), Piece("axle", "axle")]
+    rule = Mating.by_size("axle", "brass", sizes)
+
+    use = best_use(axle(*pieces, matings=(rule,), fixed={"14/A1": "axle"}))
+
+    assert use.assignments == {"14/L1": "good", "14/R1": "good"}
+
+
+def test_best_use_obeys_rules_that_are_not_sizes():
+    # The first axle takes b and c, the second c and d: no two sizes describe that.
+    rule = Mating("axle", "brass", frozenset({("first", "d"), ("second", "b")}))
+    pieces = [Piece(key, "axle") for key in ("first", "second")]
+    pieces += [Piece(key, "brass") for key in "bcd"]
+
+    use = best_use(axle(*pieces, matings=(rule,)))
+
+    held = (use.assignments["14/A1"], use.assignments["14/L1"], use.assignments["14/R1"])
+    assert use.complete == ("14",)
+    assert (held[0], {*held[1:]}) in [("first", {"b", "c"}), ("second", {"c", "d"})]
+
+
+def test_best_use_makes_and_repairs_no_more_than_it_must():
+    pieces = [Piece("sound", "drawhead"), Piece("cracked", "drawhead", cost=5)]
+    routes = (Route("drawhead", "make", cost=20, limit=9), Route("lid", "make", cost=1, limit=9))
+
+    use = best_use(wagons(*pieces, routes=routes))
+
+    assert len(use.complete) == 3
+    assert use.levels[3].value == 5 + 4 * 20
+    assert use.levels[2].value == pytest.approx(1.8)
+
+
+def test_best_use_is_the_same_in_any_order_of_the_facts():
+    pieces = [Piece(str(n), "drawhead", came_off=chosen) for n, chosen in enumerate("ABC" * 2)]
+    shop = wagons(*pieces, Piece("x", "lid", 2))
+    shuffled = replace(
+        shop, places=shop.places[::-1], pieces=shop.pieces[::-1], fits=shop.fits[::-1]
+    )
+
+    assert best_use(shuffled).assignments == best_use(shop).assignments
+
+
+def test_best_use_without_time_still_gives_a_plan_that_says_it_is_not_proven():
+    use = best_use(wagons(Piece("lot", "drawhead", quantity=5)), seconds=0)
+
+    assert use.levels[0].value <= use.levels[0].bound
+    assert use.is_proven == all(level.value == level.bound for level in use.levels)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"fits": (Fit("z", "lid", 1.0),)}, "a fit names piece 'z', which is not in hand"),
+        ({"fits": (Fit("a", "roof", 1.0),)}, "a fit names place 'roof', which no vehicle has"),
+        ({"fixed": {"99/D1": "a"}}, "a piece is fixed at '99/D1', which no vehicle has"),
+        ({"pieces": (Piece("a", "lid"),) * 2}, "piece 'a' is listed twice"),
+    ],
+)
+def test_best_use_refuses_facts_that_contradict_themselves(change, words):
+    shop = replace(wagons(Piece("a", "lid")), **change)
+
+    with pytest.raises(PlanningError, match=words):
+        best_use(shop)
+
+
+def test_one_more_drawhead_finishes_a_wagon():
+    gains = {each.component: each.gains for each in one_more(wagons(Piece("a", "drawhead", 3)))}
+
+    assert gains == {"drawhead": (1, 1)}
+
+
+def test_one_more_counts_two_pieces_that_only_help_together():
+    gains = {each.component: each.gains for each in one_more(wagons(Piece("a", "drawhead", 2)))}
+
+    assert gains == {"drawhead": (0, 1)}
+
+
+def test_one_more_axle_is_of_the_size_of_its_brasses():
+    sizes = {"b": "5x9"}
+    shop = axle(Piece("b", "brass", 2), matings=(Mating.by_size("axle", "brass", sizes),))
+
+    gains = {each.component: each.gains for each in one_more(shop)}
+
+    assert gains == {"axle": (1, 1), "brass": (0, 0)}
+
+
+def test_shortest_shopping_list_names_what_the_next_wagon_lacks():
+    shopping = shortest_shopping_list(wagons(Piece("a", "drawhead", 3)))
+
+    assert (shopping.pieces, shopping.bound, shopping.is_proven) == ({"drawhead": 1}, 1, True)
+    assert len(shopping.completes) == 2
+
+
+def test_shortest_shopping_list_for_a_wagon_takes_nothing_from_the_others():
+    shopping = shortest_shopping_list(wagons(Piece("a", "drawhead", 3)), vehicle="31")
+
+    assert shopping.pieces == {"drawhead": 1}
+    assert "31" in shopping.completes
+
+
+def test_shortest_shopping_list_is_nothing_when_every_wagon_is_complete():
+    assert shortest_shopping_list(wagons(Piece("a", "drawhead", 6))) is None
+
+
+def test_enough_for_counts_whole_vehicles_and_shares():
+    enough = enough_for({"casting": 3, "spring": 8}, {"casting": Fraction(9, 2), "spring": 16})
+
+    assert (enough.complete, enough.in_parts) == (1, Fraction(3, 2))
+    assert enough.shares == {"casting": Fraction(3, 2), "spring": Fraction(2)}
+    assert enough.limiting == ("casting",)
+
+
+@st.composite
+def shops(draw):
+    """Draw a shop of up to three axles and up to eight pieces in two sizes."""
+    seed = draw(st.integers(0, 10_000))
+    chance = random.Random(seed)
+    pieces = [
+        Piece(f"p{n}", chance.choice(("axle", "brass", "brass")), chance.randint(1, 2))
+        for n in range(draw(st.integers(1, 8)))
+    ]
+    sizes = {piece.key: chance.choice(("4x8", "5x9")) for piece in pieces}
+    one = axle(*pieces, matings=(Mating.by_size("axle", "brass", sizes),))
+    places = tuple(
+        replace(place, key=f"{n}{place.key}", vehicle=f"v{n}")
+        for n in range(draw(st.integers(1, 3)))
+        for place in one.places
+    )
+    fits = tuple(replace(fit, probability=chance.choice((0.6, 0.8, 1.0))) for fit in one.fits)
+    return replace(one, places=places, fits=fits)
+
+
+def reached(shop: Shop) -> list[float]:
+    """Return the values of the first three levels."""
+    return [level.value for level in best_use(shop).levels[:3]]
+
+
+@given(shops(), st.sampled_from(("4x8", "5x9")), st.sampled_from(("axle", "brass")))
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_adding_a_piece_never_lowers_the_best_use(shop, size, component):
+    sizes = {**shop.matings[0].size_of, "new": size}
+    larger = replace(
+        shop,
+        pieces=(*shop.pieces, Piece("new", component)),
+        fits=(*shop.fits, Fit("new", component, 0.7)),
+        matings=(Mating.by_size("axle", "brass", sizes),),
+    )
+
+    assert reached(larger) >= reached(shop)
+
+
+@given(shops(), st.randoms(use_true_random=False))
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_relabeling_changes_nothing_that_the_best_use_reaches(shop, chance):
+    keys = [piece.key for piece in shop.pieces]
+    new = dict(zip(keys, chance.sample(range(100), len(keys)), strict=True))
+    name = {key: f"other {number}" for key, number in new.items()}
+    sizes = {name[key]: size for key, size in shop.matings[0].size_of.items()}
+    relabeled = replace(
+        shop,
+        pieces=tuple(replace(piece, key=name[piece.key]) for piece in shop.pieces),
+        fits=tuple(replace(fit, piece=name[fit.piece]) for fit in shop.fits),
+        matings=(Mating.by_size("axle", "brass", sizes),),
+    )
+
+    assert reached(relabeled) == reached(shop)
