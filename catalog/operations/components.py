@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
-from typing import Any, TypedDict, Unpack
+from typing import Any, Unpack
 
 from django.core.exceptions import ValidationError
 from django.db import models, transaction
@@ -17,6 +17,7 @@ from catalog.models import (
     Photo,
     VehicleClass,
 )
+from catalog.operations.citing import Cited, parted, put_behind
 from catalog.operations.record import change, record_new, remove
 from catalog.operations.searching import index_record
 from catalog.operations.slugs import unique_slug
@@ -25,8 +26,8 @@ from catalog.queries.components import ComponentNames, spelling
 OtherName = tuple[str, str]
 
 
-class Clearance(TypedDict, total=False):
-    """What a mating rule may say besides the two characteristics, in mm."""
+class Clearance(Cited, total=False):
+    """What a mating rule may say besides the two characteristics, in mm, and the source."""
 
     least_mm: Decimal | None
     greatest_mm: Decimal | None
@@ -145,17 +146,24 @@ def add_mating_rule(
     """Say which clearance, in mm, ``outer`` may have over ``inner``.
 
     ``least_mm``, ``greatest_mm`` (one of them at least), ``worn_greatest_mm``, ``is_required``
-    (else advisory) and ``note``. Refuse crossed limits and a second rule for the same two.
+    (else advisory) and ``note``; ``source`` with ``locator`` is cited behind the rule. Refuse
+    crossed limits and a second rule for the same two.
     """
-    return record_new(MatingRule, {"outer": outer, "inner": inner, **clearance}, by=by)
+    cited, told = parted(clearance)
+    rule = record_new(MatingRule, {"outer": outer, "inner": inner, **told}, by=by)
+    put_behind(rule, cited, by=by)
+    return rule
 
 
 @transaction.atomic
 def change_mating_rule(
     rule: MatingRule, values: Mapping[str, Any], *, by: Member, seen: int | None = None
 ) -> MatingRule:
-    """Change the clearance of a mating rule, or which two characteristics it joins."""
-    return change(rule, values, by=by, seen=seen)
+    """Change a mating rule; a ``source`` given is cited besides those there are."""
+    cited, told = parted(values)
+    change(rule, told, by=by, seen=seen)
+    put_behind(rule, cited, by=by)
+    return rule
 
 
 @transaction.atomic

@@ -1,0 +1,31 @@
+"""Putting a source behind a statement in the same act that makes the statement."""
+
+from collections.abc import Mapping
+from typing import Any, TypedDict
+
+from django.db import models
+
+from catalog.models import Citation, Member, Source
+from catalog.operations.record import record_new
+from catalog.queries.records import link_name
+
+
+class Cited(TypedDict, total=False):
+    """The source behind a statement, and the page, sheet or minute in it."""
+
+    source: Source | None
+    locator: str
+
+
+def put_behind(statement: models.Model, cited: Cited, *, by: Member) -> Citation | None:
+    """Cite the source behind ``statement``, where one was given."""
+    if (source := cited.get("source")) is None:
+        return None
+    values = {"source": source, "locator": cited.get("locator", "").strip()}
+    return record_new(Citation, {**values, link_name(statement): statement}, by=by, why="cited")
+
+
+def parted(values: Mapping[str, Any]) -> tuple[Cited, dict[str, Any]]:
+    """Part the source and its locator from what a statement itself says."""
+    told = dict(values)
+    return {"source": told.pop("source", None), "locator": told.pop("locator", "")}, told
