@@ -4,6 +4,7 @@ from catalog.models.accessions import Accession, StatedLine
 from catalog.models.components import Characteristic, Component, ComponentAlias, Hazard, MatingRule
 from catalog.models.fittings import Fitting, Removal, Trial
 from catalog.models.identifications import Identification, Opinion
+from catalog.models.imports import ImportBatch, ImportedRow
 from catalog.models.marks import KnownMark, PartMark
 from catalog.models.measurements import Instrument, Measurement
 from catalog.models.members import Member, Role
@@ -32,6 +33,8 @@ __all__ = [
     "Fitting",
     "Hazard",
     "Identification",
+    "ImportBatch",
+    "ImportedRow",
     "Instrument",
     "KnownMark",
     "Likeness",

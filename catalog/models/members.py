@@ -2,6 +2,7 @@
 
 from django.contrib.auth.models import AbstractUser
 from django.db import models
+from simple_history.models import HistoricalRecords
 
 
 class Role(models.TextChoices):
@@ -26,6 +27,9 @@ class Member(AbstractUser):
         related_name="member",
         help_text="The same person as donor, speaker or keeper in the record.",
     )
+    # When somebody signs in is nobody's business, and would write history at every sign-in.
+    last_login = None
+    history = HistoricalRecords(excluded_fields=["password"])
 
     class Meta:
         ordering = ["first_name", "username"]

@@ -76,6 +76,7 @@ class Part(Withdrawable):
         "mass in kg", max_digits=10, decimal_places=3, null=True, blank=True
     )
     condition = models.CharField(max_length=240, blank=True)
+    remarks = models.TextField(blank=True, help_text="For members only.")
     hazards = models.ManyToManyField(Hazard, blank=True, related_name="parts")
     keep_with = models.ForeignKey(
         "catalog.Vehicle",
