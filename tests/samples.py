@@ -14,6 +14,10 @@ def picture(color="teal", size=(64, 48), name="casting.jpg"):
     """Make a small photograph of one color: another color is another photograph."""
     file = io.BytesIO()
     Image.new("RGB", size, color).save(file, "JPEG")
+    return uploaded(file, name)
+
+
+def uploaded(file, name):
     return SimpleUploadedFile(name, file.getvalue(), "image/jpeg")
 
 

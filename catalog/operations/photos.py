@@ -1,6 +1,6 @@
 """Adding photos to records, saying what they show, and pointing at things on them."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any, TypedDict, Unpack
 from uuid import UUID
@@ -59,6 +59,22 @@ def add_photo(file: PictureFile, *, by: Member, **shown: Unpack[Shown]) -> Photo
     the same photograph twice on one record; on another record it is a twin, to be shown.
     """
     return record_photo(keep_picture(file, name=shown.get("name", "")), by=by, **shown)
+
+
+def add_photos(
+    files: Iterable[PictureFile], *, by: Member, **shown: Unpack[Shown]
+) -> tuple[list[Photo], list[str]]:
+    """Add several photographs; return those added, and what was refused of the others, in words.
+
+    Each stands for itself, so that one file picked by mistake does not lose the others.
+    """
+    added, refused = [], []
+    for file in files:
+        try:
+            added.append(add_photo(file, by=by, **shown))
+        except ValidationError as refusal:
+            refused.append(f"{file.name}: {' '.join(refusal.messages)}")
+    return added, refused
 
 
 @transaction.atomic

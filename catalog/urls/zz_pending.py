@@ -27,7 +27,6 @@ PENDING = {
     "part-import": "parts/import/",
     "search": "find/",
     "member-list": "members/",
-    "photo-file": "photos/<int:pk>/<int:width>/",
 }
 
 

@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from functools import wraps
 from typing import Any, ParamSpec, TypeVar, cast
 
+from django.contrib import messages
 from django.core.exceptions import PermissionDenied, ValidationError
 from django.db import models
 from django.forms import BaseForm
@@ -70,3 +71,12 @@ def refusals_shown_in(form: BaseForm) -> Iterator[None]:
         by_field = getattr(refusal, "error_dict", {"": refusal})
         for name, messages in by_field.items():
             form.add_error(name if name in form.fields else None, messages)
+
+
+@contextmanager
+def refusals_told(request: HttpRequest) -> Iterator[None]:
+    """Tell what an operation refuses as a message on the next page, where there is no form."""
+    try:
+        yield
+    except ValidationError as refusal:
+        messages.error(request, " ".join(refusal.messages))

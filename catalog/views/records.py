@@ -11,7 +11,7 @@ from catalog.models.members import Role
 from catalog.models.withdrawals import Withdrawable
 from catalog.operations.record import bring_back, restore_version, withdraw
 from catalog.queries.history import history_of
-from catalog.views.fetch import fetch_any, refusals_shown_in
+from catalog.views.fetch import fetch_any, refusals_shown_in, refusals_told
 
 
 @require_safe
@@ -47,8 +47,10 @@ def record_withdraw(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
 
 @require_POST
 def record_bring_back(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
-    bring_back(_withdrawable(request, kind, pk), by=request.user)
-    messages.success(request, "Brought back.")
+    record = _withdrawable(request, kind, pk)
+    with refusals_told(request):
+        bring_back(record, by=request.user)
+        messages.success(request, "Brought back.")
     return redirect("record-history", kind, pk)
 
 

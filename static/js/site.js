@@ -5,6 +5,8 @@ const behaviors = [
   ["[data-length-echo]", () => import("./length_echo.js")],
   ["[data-date-echo]", () => import("./date_echo.js")],
   ["[data-choice-search]", () => import("./choice_search.js")],
+  ["[data-photo-preview]", () => import("./photo_preview.js")],
+  ["[data-point-at]", () => import("./point_at.js")],
 ];
 
 async function attach(root) {

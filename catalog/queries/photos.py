@@ -1,0 +1,68 @@
+"""Photos by what they show, who may see them, and where else the same one is."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.contrib.auth.models import AnonymousUser
+from django.db import models
+
+from catalog.models import Member, Photo, Role
+from catalog.models.photos import PICTURED, PhotoQuerySet
+from catalog.queries.records import KINDS
+
+# The words of addresses under which photos can be added, and the link of a photo to each.
+PICTURED_KINDS = {
+    kind: kind.replace("-", "_") for kind in KINDS if kind.replace("-", "_") in PICTURED
+}
+# Accessions, locations, removals and trials tell of donors and sheds, so they are never public;
+# a component has nothing private, so there the photo's own mark decides.
+PUBLISHED = ("part", "vehicle", "vehicle_class", "source", "patent")
+
+
+@dataclass(frozen=True, slots=True)
+class NumberedSpot:
+    """A spot as it is drawn over the photo and listed below it."""
+
+    pk: int
+    number: int
+    across: str
+    down: str
+    words: str
+
+
+def main_photos(link: str, keys: Iterable[int]) -> dict[int, Photo]:
+    """Return the main photo of each record that has one, by the record's key, in one query."""
+    found = Photo.objects.kept().filter(is_main=True, **{f"{link}__in": list(keys)})
+    return {getattr(photo, f"{link}_id"): photo for photo in found}
+
+
+def seen_by(viewer: Member | AnonymousUser) -> PhotoQuerySet:
+    """Return the photos that ``viewer`` may see: a visitor only what is published throughout."""
+    if isinstance(viewer, Member) and viewer.may(Role.VOLUNTEER):
+        return Photo.objects.all()
+    of_published = models.Q(component__withdrawn_at__isnull=True, component__isnull=False)
+    for link in PUBLISHED:
+        of_published |= models.Q(
+            **{f"{link}__is_published": True, f"{link}__withdrawn_at__isnull": True}
+        )
+    return Photo.objects.kept().filter(of_published, is_published=True)
+
+
+def pictured(photo: Photo) -> models.Model:
+    """Return the record that the photo shows."""
+    link = next(link for link in PICTURED if getattr(photo, f"{link}_id") is not None)
+    record: models.Model = getattr(photo, link)
+    return record
+
+
+def twins_of(photo: Photo) -> PhotoQuerySet:
+    """Return the same photograph at other records."""
+    same = Photo.objects.kept().filter(sha256=photo.sha256).exclude(pk=photo.pk)
+    return same.select_related(*PICTURED)
+
+
+def numbered_spots(photo: Photo) -> list[NumberedSpot]:
+    return [
+        NumberedSpot(spot.pk, number, f"{spot.x:.3%}", f"{spot.y:.3%}", spot.words)
+        for number, spot in enumerate(photo.spots.all(), start=1)
+    ]
