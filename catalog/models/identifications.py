@@ -25,6 +25,9 @@ class Identification(models.Model):
         ORIGINAL = "original", "where it came off"
         OPINION = "opinion", "opinion"
 
+    # What a part stands as follows from these, so putting back leaves them alone.
+    KEPT_ELSEWHERE = ("component", "vehicle_class", "confidence", "superseded_at")
+
     part = models.ForeignKey(
         "catalog.Part", on_delete=models.CASCADE, related_name="identifications"
     )

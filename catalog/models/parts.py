@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from django.conf import settings
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
@@ -47,6 +48,16 @@ class Part(Withdrawable):
         PROPOSED = "proposed", "proposed"
         AGREED = "agreed", "agreed"
         DISPUTED = "disputed", "disputed"
+
+    # These follow from identifications, moves and splits, so putting back leaves them alone.
+    KEPT_ELSEWHERE = (
+        "component",
+        "vehicle_class",
+        "identification_status",
+        "location",
+        "inside",
+        "quantity",
+    )
 
     accession = models.ForeignKey(
         "catalog.Accession",
@@ -188,6 +199,10 @@ class Part(Withdrawable):
 
     def get_absolute_url(self) -> str:
         return reverse("part-detail", args=[self.pk])
+
+    def clean(self) -> None:
+        if self.is_withdrawn and self.pk and self.fittings.active().exists():
+            raise ValidationError("It is in use on a vehicle. Take it off there first.")
 
     @property
     def label(self) -> str:

@@ -111,10 +111,18 @@ _WITHDRAWAL = ("withdrawn_at", "withdrawn_by", "withdrawn_reason")
 
 @transaction.atomic
 def restore_version(record: Record, version: int, *, by: Member) -> Record:
-    """Put ``record`` back to how history entry ``version`` has it; the way there stays too."""
+    """Put ``record`` back to how history entry ``version`` has it; the way there stays too.
+
+    What follows from other records stays as it is: where a part is follows from its moves.
+    """
     entry = record.history.get(pk=version)  # type: ignore[attr-defined]
     former = entry.instance
-    names = [field.attname for field in record._meta.concrete_fields if not field.primary_key]
+    elsewhere = getattr(record, "KEPT_ELSEWHERE", ())
+    names = [
+        field.attname
+        for field in record._meta.concrete_fields
+        if not field.primary_key and field.name not in elsewhere
+    ]
     for name in names:
         setattr(record, name, getattr(former, name))
     when = timezone.localtime(entry.history_date).strftime("%-d %B %Y at %H:%M")

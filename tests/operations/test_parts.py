@@ -7,9 +7,9 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from catalog.models import Move, Part, SearchEntry
-from catalog.operations.parts import record_part
+from catalog.operations.parts import change_part, record_part
 from catalog.operations.record import change, withdraw
-from tests.factories import AccessionFactory, LocationFactory, PartFactory
+from tests.factories import AccessionFactory, FittingFactory, LocationFactory, PartFactory
 
 pytestmark = pytest.mark.django_db
 TAG = "K7Q-2M9V"
@@ -115,3 +115,52 @@ def test_record_part_is_found_by_its_words(member, accession):
     record_part({"description": "bent strap"}, by=member, accession=accession)
 
     assert SearchEntry.objects.get().title == "2026.4.1 bent strap"
+
+
+def test_change_part_refuses_fewer_than_are_in_use(member):
+    lot = PartFactory(quantity=5)
+    FittingFactory.create_batch(2, part=lot)
+
+    with pytest.raises(ValidationError, match="2 of these are reserved, on trial or fitted"):
+        change_part(lot, {"quantity": 1}, by=member)
+
+    lot.refresh_from_db()
+    assert lot.quantity == 5
+
+
+def test_change_part_keeps_its_own_tag_and_refuses_anothers(member):
+    part = PartFactory(tag=TAG)
+    PartFactory(number="2026.4.18", tag="9WV-6JX9")
+
+    assert change_part(part, {"tag": "k7q2m9v"}, by=member).tag == TAG
+    with pytest.raises(ValidationError, match=r"Tag 9WV-6JX9 is already on part 2026\.4\.18"):
+        change_part(part, {"tag": "9wv 6jx9"}, by=member)
+
+
+def test_change_part_numbers_it_within_another_accession(member, accession):
+    part = record_part({}, by=member)
+
+    change_part(part, {"accession": accession}, by=member)
+
+    part.refresh_from_db()
+    assert (part.number, part.accession) == ("2026.4.1", accession)
+
+
+def test_change_part_leaves_the_number_of_the_same_accession(member, accession):
+    part = record_part({}, by=member, accession=accession)
+
+    assert change_part(part, {"accession": accession}, by=member).number == "2026.4.1"
+    with pytest.raises(ValidationError, match="stays with the donation"):
+        change_part(part, {"accession": None}, by=member)
+
+
+def test_change_part_leaves_moving_to_moves(member):
+    with pytest.raises(ValidationError, match="Move the part"):
+        change_part(PartFactory(), {"location": LocationFactory()}, by=member)
+
+
+def test_part_in_use_cannot_be_withdrawn(curator):
+    part = FittingFactory().part
+
+    with pytest.raises(ValidationError, match="Take it off there first"):
+        withdraw(part, by=curator, reason="mistake")
