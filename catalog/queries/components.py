@@ -5,7 +5,18 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Self
 
-from catalog.models import Component
+from django.db.models import OuterRef, Q, QuerySet, Subquery, Sum
+
+from catalog.models import (
+    Characteristic,
+    Component,
+    ComponentAlias,
+    MatingRule,
+    Part,
+    Position,
+    Vehicle,
+    VehicleClass,
+)
 from catalog.models.components import ComponentQuerySet
 
 
@@ -67,6 +78,69 @@ def component_choices() -> tuple[ComponentChoice, ...]:
         )
         for component in components_to_choose()
     )
+
+
+def characteristics_to_choose() -> QuerySet[Characteristic]:
+    kept = Characteristic.objects.filter(component__withdrawn_at__isnull=True)
+    named = kept.select_related("component").prefetch_related("component__aliases")
+    return named.order_by("component__name", "sequence", "name")
+
+
+def components_listed() -> ComponentQuerySet:
+    """Return components for a list, with how many pieces of each are in hand."""
+    pieces = Part.objects.kept().filter(component=OuterRef("pk")).order_by().values("component")
+    counted = pieces.annotate(total=Sum("quantity")).values("total")
+    return Component.objects.for_list().annotate(piece_count=Subquery(counted))
+
+
+def holding_words(components: ComponentQuerySet, words: str) -> ComponentQuerySet:
+    """Choose the components of which every word stands in the name or in one alias."""
+    for word in words.split():
+        called = ComponentAlias.objects.filter(name__icontains=word).values("component")
+        components = components.filter(Q(name__icontains=word) | Q(pk__in=called))
+    return components
+
+
+def pieces_in_hand(component: Component) -> tuple[int, int]:
+    """Return how many parts are of this component, and how many pieces those are."""
+    quantities = component.parts.kept().values_list("quantity", flat=True)
+    return len(quantities), sum(quantities)
+
+
+def places_of(component: Component) -> dict[VehicleClass | Vehicle, list[Position]]:
+    """Return the positions that the component fills, by the class or vehicle that has them."""
+    rows = component.positions.select_related("vehicle_class", "vehicle")
+    places: dict[VehicleClass | Vehicle, list[Position]] = {}
+    for position in rows.order_by("vehicle_class__designation", "vehicle__label", "sequence"):
+        owner = position.vehicle_class or position.vehicle
+        if owner is not None and not owner.is_withdrawn:
+            places.setdefault(owner, []).append(position)
+    return places
+
+
+def rules_of(component: Component) -> QuerySet[MatingRule]:
+    """Return the mating rules in which the component is the outer or the inner piece."""
+    rules = MatingRule.objects.filter(Q(outer__component=component) | Q(inner__component=component))
+    return rules.select_related("outer__component", "inner__component").prefetch_related(
+        "citations__source"
+    )
+
+
+def names_by_usage(component: Component) -> dict[str, list[str]]:
+    """Return the other names of a component by the usage they belong to, in words."""
+    names: dict[str, list[str]] = {}
+    for usage in ComponentAlias.Usage:
+        if own := [alias.name for alias in component.aliases.all() if alias.usage == usage]:
+            names["also called" if usage == "other" else str(usage.label)] = own
+    return names
+
+
+def namesakes_of(component: Component) -> QuerySet[ComponentAlias]:
+    """Return the aliases of other components that this one goes by too: false friends."""
+    own = component.aliases.values("name")
+    others = ComponentAlias.objects.exclude(component=component)
+    shared = others.filter(Q(name__in=own) | Q(name__iexact=component.name))
+    return shared.filter(component__withdrawn_at__isnull=True).select_related("component")
 
 
 def spelling(words: str) -> str:

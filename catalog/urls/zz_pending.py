@@ -13,8 +13,6 @@ PENDING = {
     "vehicle-detail": "vehicles/<slug:slug>/",
     "vehicle-class-list": "classes/",
     "vehicle-class-detail": "classes/<slug:slug>/",
-    "component-list": "components/",
-    "component-detail": "components/<slug:slug>/",
     "accession-list": "accessions/",
     "accession-detail": "accessions/<int:year>.<int:serial>/",
     "needs": "needed/",

@@ -27,7 +27,7 @@ export default function pointAt(plate) {
     across.value = percent(event.clientX - frame.left, frame.width);
     down.value = percent(event.clientY - frame.top, frame.height);
     show();
-    words.focus();
+    words?.focus();
   });
   for (const field of [across, down]) field.addEventListener("input", show);
   show();

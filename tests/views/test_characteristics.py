@@ -1,0 +1,124 @@
+"""Characteristics, mating rules and known marks on the screen."""
+
+from decimal import Decimal
+
+import pytest
+from django.urls import reverse
+
+from catalog.models import Characteristic, KnownMark, MatingRule
+from tests.factories import (
+    CharacteristicFactory,
+    ComponentFactory,
+    MatingRuleFactory,
+    SourceFactory,
+    SpecificationFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def bore():
+    return CharacteristicFactory(name="bore", component__name="bearing brass")
+
+
+@pytest.fixture
+def journal():
+    return CharacteristicFactory(name="diameter", component__name="wheelset")
+
+
+def test_volunteer_adds_a_characteristic(signed_in):
+    component = ComponentFactory()
+    typed = {"name": "bolt centers", "where_to_measure": "across the flange"}
+
+    signed_in.post(reverse("characteristic-add", args=[component.pk]), typed)
+
+    row = Characteristic.objects.get()
+    assert (row.component, row.name, row.sequence) == (component, "bolt centers", 1)
+
+
+def test_characteristic_of_the_same_name_is_refused_in_words(signed_in, bore):
+    address = reverse("characteristic-add", args=[bore.component.pk])
+
+    page = signed_in.post(address, {"name": "Bore"}).content.decode()
+
+    assert "The component already has a characteristic of this name." in page
+
+
+def test_characteristic_change_says_where_to_measure(signed_in, bore):
+    address = reverse("characteristic-change", args=[bore.pk])
+
+    signed_in.post(address, {"name": "bore", "where_to_measure": "mid length", "sequence": 2})
+
+    bore.refresh_from_db()
+    assert (bore.where_to_measure, bore.sequence) == ("mid length", 2)
+
+
+def test_characteristic_with_limits_stays_and_says_why(as_curator, bore):
+    SpecificationFactory(characteristic=bore)
+
+    answer = as_curator.post(reverse("characteristic-remove", args=[bore.pk]))
+
+    assert Characteristic.objects.filter(pk=bore.pk).exists()
+    told = as_curator.get(answer.headers["Location"]).content.decode()
+    assert "“bore” cannot be removed: specifications rest on it." in told
+
+
+def test_curator_removes_a_characteristic(as_curator, bore):
+    as_curator.post(reverse("characteristic-remove", args=[bore.pk]))
+
+    assert not Characteristic.objects.exists()
+
+
+def test_mating_rule_add_reads_lengths_as_people_write_them(as_curator, bore, journal):
+    typed = {"outer": bore.pk, "inner": journal.pk, "least_mm": "1/64 in", "greatest_mm": "1.6 mm"}
+    cited = {"source": SourceFactory(title="Shop book").pk, "locator": "p. 9"}
+
+    as_curator.post(
+        reverse("mating-rule-add", args=[bore.component.pk]),
+        {**typed, **cited, "is_required": "on"},
+    )
+
+    rule = MatingRule.objects.get()
+    assert (rule.least_mm, rule.greatest_mm) == (Decimal("0.396875"), Decimal("1.6"))
+    assert rule.is_required
+    assert str(rule.citations.get()) == "Shop book, p. 9"
+
+
+def test_mating_rule_refuses_crossed_limits_and_keeps_what_was_typed(as_curator, bore, journal):
+    typed = {"outer": bore.pk, "inner": journal.pk, "least_mm": "2 mm", "greatest_mm": "1/64 in"}
+
+    page = as_curator.post(reverse("mating-rule-add", args=[bore.component.pk]), typed)
+
+    assert "The greatest clearance is below the least clearance." in page.content.decode()
+    assert 'value="1/64 in"' in page.content.decode()
+    assert not MatingRule.objects.exists()
+
+
+def test_mating_rule_is_changed_and_removed(as_curator, bore, journal):
+    rule = MatingRuleFactory(outer=bore, inner=journal)
+    typed = {"outer": bore.pk, "inner": journal.pk, "least_mm": "0.5 mm"}
+
+    as_curator.post(reverse("mating-rule-change", args=[rule.pk]), typed)
+    rule.refresh_from_db()
+    assert (rule.least_mm, rule.is_required) == (Decimal("0.5"), False)
+
+    as_curator.post(reverse("mating-rule-remove", args=[rule.pk]))
+    assert not MatingRule.objects.exists()
+
+
+def test_known_mark_is_added_and_removed(as_curator):
+    component = ComponentFactory()
+    as_curator.post(reverse("known-mark-add", args=[component.pk]), {"text": "T.I. 227"})
+    mark = KnownMark.objects.get()
+    assert mark.text == "T.I. 227"
+
+    as_curator.post(reverse("known-mark-remove", args=[mark.pk]))
+    assert not KnownMark.objects.exists()
+
+
+@pytest.mark.parametrize(
+    "name", ["mating-rule-add", "characteristic-remove", "known-mark-remove", "mating-rule-remove"]
+)
+def test_volunteer_may_not_make_rules_nor_remove(signed_in, name):
+    assert signed_in.post(reverse(name, args=[1])).status_code == 403
