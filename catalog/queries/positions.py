@@ -16,6 +16,15 @@ class ClassPositions:
     dropped: Mapping[int, Deviation]
 
 
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The positions of each vehicle by its key, the limits at each, and each class's lineage."""
+
+    positions: Mapping[int, tuple[Position, ...]]
+    limits: Mapping[int, Mapping[int, tuple[Specification, ...]]]
+    lineages: Mapping[int, list[int]]
+
+
 def class_lineage(vehicle_class: VehicleClass) -> list[int]:
     """Return the keys of the class, the class it is based on, and so on to the root."""
     return _lineage(vehicle_class.pk, _parents())
@@ -34,7 +43,42 @@ def positions_of(vehicle: Vehicle) -> tuple[Position, ...]:
 def positions_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, tuple[Position, ...]]:
     """Return the positions of each vehicle by its key, in three queries however many there are."""
     vehicles = list(vehicles)
+    return _positions(vehicles, _lineages(vehicles))
+
+
+def limits_of(vehicle: Vehicle) -> Mapping[int, tuple[Specification, ...]]:
+    """Return the limits that hold at each position of the vehicle, by position key."""
+    return limits_of_vehicles([vehicle])[vehicle.pk]
+
+
+def limits_of_vehicles(
+    vehicles: Iterable[Vehicle],
+) -> Mapping[int, Mapping[int, tuple[Specification, ...]]]:
+    """Return the limits at each position of each vehicle; the narrowest statement holds."""
+    return layout_of(vehicles).limits
+
+
+def layout_of(vehicles: Iterable[Vehicle]) -> Layout:
+    """Return positions, limits and lineages together, in as many queries as limits alone."""
+    vehicles = list(vehicles)
     lineages = _lineages(vehicles)
+    positions = _positions(vehicles, lineages)
+    specifications = _specifications(lineages)
+    limits = {
+        vehicle.pk: {
+            position.pk: _narrowest(
+                vehicle, position, lineages[vehicle.vehicle_class_id], specifications
+            )
+            for position in positions[vehicle.pk]
+        }
+        for vehicle in vehicles
+    }
+    return Layout(positions, limits, lineages)
+
+
+def _positions(
+    vehicles: list[Vehicle], lineages: Mapping[int, list[int]]
+) -> dict[int, tuple[Position, ...]]:
     class_keys = {key for lineage in lineages.values() for key in lineage}
     vehicle_keys = [vehicle.pk for vehicle in vehicles]
     rows, dropped = _rows(class_keys, vehicle_keys), _dropped(class_keys, vehicle_keys)
@@ -43,30 +87,6 @@ def positions_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, tuple[Positi
     }
     return {
         vehicle.pk: _own(vehicle, of_class[vehicle.vehicle_class_id], rows, dropped)
-        for vehicle in vehicles
-    }
-
-
-def limits_of(vehicle: Vehicle) -> dict[int, tuple[Specification, ...]]:
-    """Return the limits that hold at each position of the vehicle, by position key."""
-    return limits_of_vehicles([vehicle])[vehicle.pk]
-
-
-def limits_of_vehicles(
-    vehicles: Iterable[Vehicle],
-) -> dict[int, dict[int, tuple[Specification, ...]]]:
-    """Return the limits at each position of each vehicle; the narrowest statement holds."""
-    vehicles = list(vehicles)
-    positions = positions_of_vehicles(vehicles)
-    lineages = _lineages(vehicles)
-    specifications = _specifications(lineages)
-    return {
-        vehicle.pk: {
-            position.pk: _narrowest(
-                vehicle, position, lineages[vehicle.vehicle_class_id], specifications
-            )
-            for position in positions[vehicle.pk]
-        }
         for vehicle in vehicles
     }
 
