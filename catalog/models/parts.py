@@ -151,6 +151,7 @@ class Part(Withdrawable):
         ordering = ["number_sort", "pk"]
         indexes = [
             models.Index(fields=["component", "number_sort"]),
+            models.Index(fields=["component", "usability", "number_sort"]),
             models.Index(fields=["identification_status", "number_sort"]),
             models.Index(fields=["usability", "number_sort"]),
             models.Index(fields=["location", "number_sort"]),
