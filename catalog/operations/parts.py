@@ -20,22 +20,20 @@ def record_part(
     *,
     by: Member,
     accession: Accession | None = None,
-    number: AccessionNumber | None = None,
     at: datetime | None = None,
 ) -> Part:
     """Record a part with ``values`` by the names of its fields; none of them is necessary.
 
-    From an ``accession`` it gets the next item number, or the ``number`` it has on an older
-    list; a number is never given twice, not even after the part is withdrawn. A ``location``
-    among the values is its first move. Refuse a tag with a wrong character or on something
-    else, and a quantity that is no whole number.
+    From an ``accession`` it gets the next item number, which is never given twice, not even
+    after the part is withdrawn. A ``location`` among the values is its first move. Refuse a
+    tag with a wrong character or on something else, and a quantity that is no whole number.
     """
     when = at or timezone.now()
     told = {
         **values,
         "tag": tag_for(Part(), values.get("tag")),
         "quantity": whole_quantity(values.get("quantity", 1)),
-        **number_within(accession or values.get("accession"), number),
+        **number_within(accession or values.get("accession")),
         "recorded_at": when,
         "recorded_by": by,
     }
@@ -103,23 +101,28 @@ def whole_quantity(quantity: Any) -> int:
     return int(quantity)
 
 
-def number_within(
-    accession: Accession | None, asked: AccessionNumber | None = None
-) -> dict[str, Any]:
-    """Return the fields of the next number in ``accession``, held until the transaction ends.
-
-    The number ``asked`` for is given if it was never given before.
-    """
+def number_within(accession: Accession | None) -> dict[str, Any]:
+    """Return the fields of the next number in ``accession``, held until the transaction ends."""
     if accession is None:
         return {}
+    held = hold_accession(accession)
+    return {
+        "accession": held,
+        **number_fields(AccessionNumber(held.year, held.serial, last_item(held) + 1)),
+    }
+
+
+def hold_accession(accession: Accession) -> Accession:
+    """Return ``accession`` held until the transaction ends; refuse one that is withdrawn."""
     held = Accession.objects.select_for_update().get(pk=accession.pk)
     if held.is_withdrawn:
         raise ValidationError({"accession": f"Accession {held} is withdrawn."})
-    number = asked or AccessionNumber(held.year, held.serial, last_item(held) + 1)
-    if asked is not None and Part.history.filter(number=str(asked)).exists():
-        raise ValidationError({"number": f"Number {asked} was given to a part before."})
+    return held
+
+
+def number_fields(number: AccessionNumber) -> dict[str, Any]:
+    """Return ``number`` as the fields in which a part keeps it."""
     return {
-        "accession": held,
         "item": number.item,
         "piece": number.piece,
         "number": str(number),
