@@ -24,26 +24,26 @@ PIECES_A_VEHICLE = 50
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """Say how many vehicles and classes to make, and how freely pieces fit.
+    """Say how many vehicles to make to how many designs, and how many designs a piece fits.
 
     ``scarce`` names a component of which only ``share`` of the places could be filled.
     """
 
     vehicles: int
-    classes: int
-    density: float
+    designs: int
+    fits_a_piece: float
     scarce: str = ""
     share: float = 0.83
 
 
-def one_component_scarce(vehicles: int, classes: int | None = None) -> Recipe:
-    """Return kind A: plenty of everything but wheelsets."""
-    return Recipe(vehicles, classes or max(4, vehicles // 25), 0.6, scarce="wheelset")
+def one_component_scarce(vehicles: int) -> Recipe:
+    """Return kind A: vehicles of some classes, and plenty of everything but wheelsets."""
+    return Recipe(vehicles, max(4, vehicles // 25), 2.4, scarce="wheelset")
 
 
-def compatibility_scarce(vehicles: int, classes: int | None = None) -> Recipe:
-    """Return kind B: no component is short, but most pieces fit few classes."""
-    return Recipe(vehicles, classes or max(4, vehicles // 25), 0.25)
+def compatibility_scarce(vehicles: int) -> Recipe:
+    """Return kind B: every vehicle differs, and pieces abound but fit one or two of them."""
+    return Recipe(vehicles, vehicles, 1.4)
 
 
 def collection(recipe: Recipe, seed: int) -> Shop:
@@ -64,7 +64,7 @@ def collection(recipe: Recipe, seed: int) -> Shop:
 
 def _places(recipe: Recipe) -> Iterator[Place]:
     for number in range(recipe.vehicles):
-        vehicle, design = f"v{number:03}", f"class {number % recipe.classes}"
+        vehicle, design = f"v{number:03}", f"design {number % recipe.designs}"
         for component, (count, is_essential) in COMPONENTS.items():
             for index in range(count):
                 yield Place(
@@ -95,7 +95,8 @@ def _pieces(recipe: Recipe) -> Iterator[Piece]:
 
 
 def _fits(recipe: Recipe, pieces: list[Piece], chance: random.Random) -> Iterator[Fit]:
+    density = recipe.fits_a_piece / recipe.designs
     for piece in pieces:
-        designs = [n for n in range(recipe.classes) if chance.random() < recipe.density]
-        for design in designs or [chance.randrange(recipe.classes)]:
-            yield Fit(piece.key, f"class {design}/{piece.component}", chance.uniform(0.55, 1))
+        designs = [n for n in range(recipe.designs) if chance.random() < density]
+        for design in designs or [chance.randrange(recipe.designs)]:
+            yield Fit(piece.key, f"design {design}/{piece.component}", chance.uniform(0.55, 1))

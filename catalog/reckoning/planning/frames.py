@@ -70,6 +70,30 @@ def read_frames(shop: Shop, sizes: Sizes) -> dict[str, Frame]:
     return {vehicle: _frame(vehicle, places[vehicle], shop, sizes) for vehicle in shop.vehicles}
 
 
+def frames_as_planned(shop: Shop, sizes: Sizes, plan: Mapping[str, str]) -> dict[str, Frame]:
+    """Return what vehicles lack if each place a plan fills must be filled in the same size.
+
+    Whatever then goes there mates, so that no place touches another any more. Of the places
+    that the plan leaves empty, those that are neither essential nor mate with others remain.
+
+    >>> from catalog.reckoning.planning.sizes import read_sizes
+    >>> shop = Shop((Place("31/hook", "31", "hook", is_essential=True),), (), ())
+    >>> len(frames_as_planned(shop, read_sizes(shop), {"31/hook": "a"})["31"].slots)
+    1
+    """
+    slots: dict[str, dict[Slot, list[str]]] = {name: defaultdict(list) for name in shop.vehicles}
+    for place in shop.places:
+        is_free = not place.is_essential and place.component not in sizes.family_of
+        if place.key in plan or (is_free and place.key not in shop.fixed):
+            size = sizes.of(plan[place.key], place.component) if place.key in plan else ANY
+            slot = Slot(place.kind, place.component, place.is_essential, (size,))
+            slots[place.vehicle][slot].append(place.key)
+    return {
+        vehicle: Frame(vehicle, {slot: tuple(keys) for slot, keys in own.items()}, {})
+        for vehicle, own in slots.items()
+    }
+
+
 def _frame(vehicle: str, places: list[Place], shop: Shop, sizes: Sizes) -> Frame:
     places = sorted(places, key=lambda p: (p.component, p.kind, p.is_essential, p.corner, p.key))
     edges = list(_edges(places, sizes))

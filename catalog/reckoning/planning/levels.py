@@ -1,14 +1,13 @@
 """Solve the levels of a plan one after another, each keeping what those before it reached."""
 
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import partial
 from math import isfinite
-from typing import Any
 
 from catalog.reckoning.planning.facts import Shop
-from catalog.reckoning.planning.frames import read_frames
+from catalog.reckoning.planning.frames import Frame, frames_as_planned, read_frames
 from catalog.reckoning.planning.lots import SOUND, free_quantities, gather_lots
 from catalog.reckoning.planning.measures import Measures, essential_part
 from catalog.reckoning.planning.models import Model
@@ -46,20 +45,24 @@ class Climb:
         self._sizes, self._free = read_sizes(shop), free_quantities(shop)
         self._deadline = time.monotonic() + seconds
         self._shares = iter(SHARES)
+        # All pieces that stay together count for less than a thousandth of one sound fit.
+        self._stay = 1 / (len(shop.places) + 1)
 
     def complete_vehicles(self) -> Level:
         """Complete as many vehicles as can be, those of lower rank before all others."""
         started, until = time.monotonic(), self._next_limit()
-        model = self._model(essential_part(self.shop), is_fine=False, allows_partial=False)
+        model = self._coarse_model(allows_partial=False)
         value = bound = 0
         for stack in stacks(self.shop):
             measure = partial(self._stacked, stack)
-            reached, most = self._solve(model, complete_terms(model, stack), measure, until)
+            totals = {rank: self.measures.most_of_rank(rank) for rank in stack}
+            most = sum(factor * totals[rank] for rank, factor in stack.items())
+            reached, most = self._solve(model, complete_terms(model, stack), measure, most, until)
             if reached < most:
-                self._keep_better(quick_plan(self.shop, self._sizes), self._by_rank)
+                self._keep_better(quick_plan(self.shop, self._sizes))
             block = sum(self.measures.weight_of_rank(self.plan, rank) for rank in stack)
             # Only a sum of one rank has a bound that says something about its vehicles.
-            total = most if len(stack) == 1 else sum(map(self.measures.most_of_rank, stack))
+            total = most if len(stack) == 1 else sum(totals.values())
             value, bound = value + block, bound + (block if reached == most else total)
             self._keep_complete(model, stack)
         return _level("complete vehicles", value, bound, started)
@@ -67,20 +70,27 @@ class Climb:
     def fill_places(self) -> Level:
         """Fill as many essential places as can be."""
         started, until = time.monotonic(), self._next_limit()
-        model = self._model(essential_part(self.shop), is_fine=False, allows_partial=True)
+        model = self._coarse_model(allows_partial=True)
         self._keep_all_complete(model)
-        measure = self.measures.essential_filled
-        value, bound = self._solve(model, filled_terms(model), measure, until)
+        measure, most = self.measures.essential_filled, self.measures.essential
+        value, bound = self._solve(model, filled_terms(model), measure, most, until)
         return _level("essential places filled", value, bound, started)
 
     def prefer_sound(self) -> Level:
-        """Raise the expected sound fits, keeping pieces where they came off when equal."""
+        """Raise the expected sound fits, keeping pieces where they came off when equal.
+
+        Pieces are first exchanged among the places that are filled already, each in its size,
+        which takes no time and is all there is when the whole level takes too long.
+        """
         started, until = time.monotonic(), self._next_limit()
-        model = self._fine_model()
-        # All pieces that stay together count for less than a thousandth of one sound fit.
-        stay = 1 / (len(self.shop.places) + 1)
-        measure = partial(self.measures.sound, stay=stay)
-        value, bound = self._solve(model, sound_terms(model, stay), measure, until)
+        measure, most = (
+            partial(self.measures.sound, stay=self._stay),
+            (SOUND + 1) * len(self.shop.places),
+        )
+        swapped = self._fine_model(frames_as_planned(self.shop, self._sizes, self.plan))
+        self._solve(swapped, sound_terms(swapped, self._stay), measure, most, until)
+        model = self._fine_model(read_frames(self.shop, self._sizes))
+        value, bound = self._solve(model, sound_terms(model, self._stay), measure, most, until)
         level = _level("expected sound fits", value, bound, started)
         return replace(level, value=value / SOUND, bound=bound / SOUND)
 
@@ -89,7 +99,7 @@ class Climb:
         started, until = time.monotonic(), self._next_limit()
         if self.measures.cost(self.plan) == 0:
             return _level("cost of making and repair", 0, 0, started)
-        model = self._fine_model()
+        model = self._fine_model(read_frames(self.shop, self._sizes))
         sound = self.measures.sound(self.plan) - self.measures.sound({})
         model.program.row(sound_terms(model), lower=sound)
         model.program.row(stay_terms(model), lower=self.measures.stays(self.plan))
@@ -98,6 +108,7 @@ class Climb:
             model,
             cost_terms(model),
             lambda plan: -self.measures.cost(plan),
+            0,
             until,
         )
         return _level("cost of making and repair", -saved[0], -saved[1], started)
@@ -106,16 +117,18 @@ class Climb:
         now = time.monotonic()
         return now + next(self._shares) * (self._deadline - now)
 
-    def _fine_model(self) -> Model:
-        model = self._model(self.shop, is_fine=True, allows_partial=True)
+    def _fine_model(self, frames: Mapping[str, Frame]) -> Model:
+        lots = gather_lots(self.shop, self._sizes, is_fine=True)
+        model = Model(self.shop, self._sizes, frames.values(), lots).build(allows_partial=True)
         self._keep_all_complete(model)
         filled = self.measures.essential_filled(self.plan) - self.measures.essential_filled({})
         model.program.row(filled_terms(model), lower=filled)
         return model
 
-    def _model(self, shop: Shop, *, is_fine: bool, allows_partial: bool) -> Model:
+    def _coarse_model(self, *, allows_partial: bool) -> Model:
+        shop = essential_part(self.shop)
         frames = read_frames(shop, self._sizes).values()
-        lots = gather_lots(shop, self._sizes, is_fine=is_fine)
+        lots = gather_lots(shop, self._sizes, is_fine=False)
         return Model(shop, self._sizes, frames, lots).build(allows_partial=allows_partial)
 
     def _keep_all_complete(self, model: Model) -> None:
@@ -133,21 +146,29 @@ class Climb:
             factor * self.measures.weight_of_rank(plan, rank) for rank, factor in stack.items()
         )
 
-    def _by_rank(self, plan: Plan) -> list[int]:
-        return [self._stacked(stack, plan) for stack in stacks(self.shop)]
+    def _solve(
+        self, model: Model, terms: Terms, measure: Measure, most: float, until: float
+    ) -> tuple[int, int]:
+        """Solve for a sum, keep the better plan, and return what it measures and its bound.
 
-    def _solve(self, model: Model, terms: Terms, measure: Measure, until: float) -> tuple[int, int]:
-        """Solve for a sum, keep the better plan, and return what it measures and its bound."""
+        ``most`` is what no plan at all could exceed.
+        """
         solution = model.program.maximize(terms, seconds=until - time.monotonic())
         if solution.values is not None:
             values = model.program.at_vertex(terms, solution.values)
-            self._keep_better(unfold(model, values, self._free), measure)
+            self._keep_better(unfold(model, values, self._free))
         value = whole_part(measure(self.plan))
-        most = solution.bound if isfinite(solution.bound) else model.most(terms)
-        return value, max(value, whole_part(measure({}) + most))
+        bound = measure({}) + solution.bound
+        return value, max(value, whole_part(min(most, bound) if isfinite(bound) else most))
 
-    def _keep_better(self, plan: Plan, measure: Callable[[Plan], Any]) -> None:
-        self.plan = max(self.plan, plan, key=measure)
+    def _keep_better(self, plan: Plan) -> None:
+        self.plan = max(self.plan, plan, key=self._objective)
+
+    def _objective(self, plan: Plan) -> tuple[float, ...]:
+        """Return what a plan amounts to at every level, larger being better."""
+        complete = (self._stacked(stack, plan) for stack in stacks(self.shop))
+        sound = self.measures.sound(plan, self._stay)
+        return *complete, self.measures.essential_filled(plan), sound, -self.measures.cost(plan)
 
 
 def _level(name: str, value: int, bound: int, started: float) -> Level:

@@ -41,6 +41,11 @@ class Measures:
         shop = self._shop
         return sum(shop.weights.get(v, 1) for v in shop.vehicles if shop.ranks.get(v, 0) == rank)
 
+    @property
+    def essential(self) -> int:
+        """Return the number of essential places."""
+        return sum(map(len, self._essential.values()))
+
     def essential_filled(self, plan: Mapping[str, str]) -> int:
         """Return how many essential places are filled, fixed ones with them."""
         filled = {*self._shop.fixed, *plan}

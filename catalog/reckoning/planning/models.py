@@ -31,7 +31,7 @@ from catalog.reckoning.planning.labelings import (
     labelings,
 )
 from catalog.reckoning.planning.lots import Hub, Lot
-from catalog.reckoning.planning.programs import Program, Terms
+from catalog.reckoning.planning.programs import Program
 from catalog.reckoning.planning.sizes import Sizes
 
 
@@ -199,14 +199,6 @@ class Model:
             self.lot_rows.append(self.program.row(drawing[number], upper=lot.quantity))
         for terms in leaving.values():
             self.program.row(terms, lower=0, upper=0)
-
-    def most(self, terms: Terms) -> float:
-        """Return what a sum could not exceed whatever the rows say."""
-        pieces = sum(lot.quantity for lot in self.lots)
-        return sum(
-            max(0.0, factor) * min(self.program.upper(column), pieces)
-            for column, factor in terms.items()
-        )
 
     def limit_lot(self, lot: int, quantity: int) -> None:
         """Let no more than ``quantity`` pieces of a lot be used from now on."""
