@@ -55,14 +55,16 @@ def pictured(photo: Photo) -> models.Model:
     return record
 
 
-def twins_of(photo: Photo) -> PhotoQuerySet:
-    """Return the same photograph at other records."""
-    same = Photo.objects.kept().filter(sha256=photo.sha256).exclude(pk=photo.pk)
-    return same.select_related(*PICTURED)
-
-
 def numbered_spots(photo: Photo) -> list[NumberedSpot]:
     return [
         NumberedSpot(spot.pk, number, f"{spot.x:.3%}", f"{spot.y:.3%}", spot.words)
         for number, spot in enumerate(photo.spots.all(), start=1)
     ]
+
+
+def same_elsewhere(photos: Iterable[Photo]) -> list[tuple[Photo, models.Model]]:
+    """Return the same photographs as ``photos`` with the other records at which they are."""
+    own = list(photos)
+    same = Photo.objects.kept().filter(sha256__in=[photo.sha256 for photo in own])
+    others = same.exclude(pk__in=[photo.pk for photo in own]).select_related(*PICTURED)
+    return [(other, pictured(other)) for other in others]

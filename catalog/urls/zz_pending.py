@@ -6,7 +6,6 @@ from django.urls import path
 
 PENDING = {
     "home": "",
-    "take-in": "take-in/",
     "part-list": "parts/",
     "part-detail": "parts/<int:pk>/",
     "vehicle-list": "vehicles/",

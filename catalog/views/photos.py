@@ -23,7 +23,7 @@ from catalog.operations.photos import (
     remove_spot,
     withdraw_photo,
 )
-from catalog.queries.photos import PICTURED_KINDS, numbered_spots, pictured, twins_of
+from catalog.queries.photos import PICTURED_KINDS, numbered_spots, pictured, same_elsewhere
 from catalog.views.fetch import fetch, fetch_any, refusals_shown_in, refusals_told
 
 
@@ -112,9 +112,9 @@ def _tell(request: MemberRequest, added: list[Photo], refused: list[str]) -> Non
     if added:
         count = "1 photo" if len(added) == 1 else f"{len(added)} photos"
         messages.success(request, f"{count} added.")
-    for photo in added:
-        for twin in twins_of(photo):
-            messages.warning(request, f"{photo.original_name} is also at {pictured(twin)}.")
+    names = {photo.sha256: photo.original_name for photo in added}
+    for other, record in same_elsewhere(added):
+        messages.warning(request, f"{names[other.sha256]} is also at {record}.")
     for words in refused:
         messages.error(request, words)
 
@@ -144,7 +144,7 @@ def _page(request: MemberRequest, photo: Photo, **forms: Any) -> HttpResponse:
         "record": record,
         "record_url": _page_of(record, ""),
         "spots": numbered_spots(photo),
-        "twins": [(pictured(twin), twin) for twin in twins_of(photo)],
+        "elsewhere": same_elsewhere([photo]),
         "form": PhotoForm(instance=photo, may_publish=may_publish),
         "spot_form": SpotForm(),
         "reason_form": ReasonForm(),

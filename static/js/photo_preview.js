@@ -20,6 +20,7 @@ function preview(file, leaveOut) {
 export default function photoPreview(form) {
   const fields = [...form.querySelectorAll("input[type=file]")];
   const keeper = fields.at(-1);
+  form.classList.add("is-previewed");
   const list = document.createElement("ul");
   list.className = "photo-previews";
   list.setAttribute("aria-label", "Photos to be saved");
