@@ -75,9 +75,7 @@ class ImportedRow(models.Model):
     key = models.CharField(max_length=120)
     fingerprint = models.CharField(max_length=64)
     line_number = models.PositiveIntegerField()
-    part = models.ForeignKey(
-        "catalog.Part", on_delete=models.CASCADE, related_name="imported_rows"
-    )
+    part = models.ForeignKey("catalog.Part", on_delete=models.CASCADE, related_name="imported_rows")
 
     class Meta:
         ordering = ["line_number", "pk"]

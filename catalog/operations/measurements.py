@@ -42,11 +42,18 @@ def record_measurement(part: Part, *, by: Member, **reading: Unpack[Reading]) ->
     knows becomes its characteristic. Refuse what the component does not have, naming what it
     has; a part that nobody has identified is measured at whatever people can name.
     """
-    when = reading.get("at") or timezone.now()
-    length, instrument = reading["length"], reading.get("instrument")
     told = {
         **_measured_at(part, reading.get("characteristic"), reading.get("name", "").strip()),
+        **reading_fields(reading, by=by),
         "part": part,
+    }
+    return record_new(Measurement, told, by=by, why="measured")
+
+
+def reading_fields(reading: Reading, *, by: Member) -> dict[str, Any]:
+    """Return what was read, with its standard uncertainty, as the record keeps it."""
+    length, instrument = reading["length"], reading.get("instrument")
+    return {
         "text": length.text,
         "value_mm": _decimal(length.mm),
         "resolution_mm": _decimal(length.resolution_mm),
@@ -54,10 +61,9 @@ def record_measurement(part: Part, *, by: Member, **reading: Unpack[Reading]) ->
         "allowance_mm": reading.get("allowance_mm"),
         "uncertainty_mm": _standard_uncertainty(reading),
         "note": reading.get("note", ""),
-        "measured_at": when,
+        "measured_at": reading.get("at") or timezone.now(),
         "measured_by": by,
     }
-    return record_new(Measurement, told, by=by, why="measured")
 
 
 @transaction.atomic
