@@ -74,6 +74,7 @@ TEMPLATES = [
                 "catalog.templatetags.components",
                 "catalog.templatetags.formatting",
                 "catalog.templatetags.drawing",
+                "catalog.templatetags.timeline",
                 "catalog.templatetags.photos",
             ],
         },

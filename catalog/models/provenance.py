@@ -1,6 +1,7 @@
 """Provenance: the dated events in the life of a vehicle or a part."""
 
 from django.db import models
+from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.dates import VagueDateRecord, date_order
@@ -92,3 +93,7 @@ class ProvenanceEvent(VagueDateRecord, Withdrawable):
 
     def __str__(self) -> str:
         return f"{self.get_kind_display()} {self.date_text}".strip()
+
+    def get_absolute_url(self) -> str:
+        kind, key = ("vehicle", self.vehicle_id) if self.vehicle_id else ("part", self.part_id)
+        return reverse("provenance", args=[kind, key])

@@ -1,0 +1,72 @@
+"""The form of one event: what happened, when, from whom to whom, and how it is known."""
+
+from typing import Any
+
+from django import forms
+
+from catalog.forms.base import DatedForm
+from catalog.forms.choices import SearchSelect
+from catalog.forms.fields import VagueDateField
+from catalog.forms.names import NamesInput
+from catalog.models import ProvenanceEvent, Source
+from catalog.operations.citing import Cited
+from catalog.queries.parties import name_to_choose, names_to_choose
+
+NAMES = ("from_party", "to_party", "keeper")
+OF_CITATION = ("source", "locator")
+
+
+class PartyNameField(forms.CharField):
+    """The name of a party, found or recorded when the form is saved."""
+
+    def __init__(self, **options: Any) -> None:
+        names = NamesInput(names_to_choose)
+        super().__init__(required=False, max_length=320, widget=names, **options)
+
+
+class EventForm(DatedForm):
+    date_text = VagueDateField(label="When", required=False)
+    from_party = PartyNameField(label="From", help_text="Type a name; a new one is recorded.")
+    to_party = PartyNameField(label="To")
+    keeper = PartyNameField(label="Kept by", help_text="Who had it, where that is not the owner.")
+    source = forms.ModelChoiceField(
+        label="Source behind it",
+        queryset=Source.objects.kept(),
+        required=False,
+        widget=SearchSelect,
+        empty_label="none given",
+    )
+    locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)
+
+    class Meta:
+        model = ProvenanceEvent
+        fields = [
+            "kind",
+            "date_text",
+            "place",
+            "words",
+            "certainty",
+            "sequence",
+            "is_preferred",
+            "preference_reason",
+        ]
+        labels = {"kind": "What happened", "certainty": "How sure is it?"}
+
+    field_order = ("kind", "date_text", *NAMES, "place", "words", "certainty", *OF_CITATION)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        for name in NAMES:
+            party = getattr(self.instance, name)
+            self.initial[name] = name_to_choose(party) if party else ""
+        self.fields["words"].widget.attrs["rows"] = 3
+
+    def values(self) -> dict[str, Any]:
+        return {name: value for name, value in super().values().items() if name not in OF_CITATION}
+
+    @property
+    def cited(self) -> Cited:
+        return {
+            "source": self.cleaned_data["source"],
+            "locator": self.cleaned_data.get("locator", ""),
+        }

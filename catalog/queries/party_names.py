@@ -1,0 +1,76 @@
+"""Under which name a party of a provenance is told: its own, or none for visitors."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from catalog.models import Party, ProvenanceEvent
+
+# Who gave a piece to the group is private even where a published source speaks of the gift.
+GIFTS = (ProvenanceEvent.Kind.GIVEN, ProvenanceEvent.Kind.ACQUIRED, ProvenanceEvent.Kind.LENT)
+
+
+@dataclass(frozen=True, slots=True)
+class PartyNames:
+    """The names of parties by key, no two of them alike, and which of them may be public."""
+
+    names: Mapping[int, str]
+    public: frozenset[int]
+    for_visitor: bool
+
+    def __getitem__(self, party: Party) -> str:
+        return self.names[party.pk]
+
+    def all_public(self, event: ProvenanceEvent) -> bool:
+        """Tell whether every party of the event may be named to visitors."""
+        return all(party.pk in self.public for party in _parties(event))
+
+
+def named_for_members(events: Iterable[ProvenanceEvent]) -> PartyNames:
+    """Name every party; two of one name are told apart by a number."""
+    parties = _all_parties(events)
+    names = _told_apart({key: party.name for key, party in parties.items()})
+    return PartyNames(names, frozenset(parties), for_visitor=False)
+
+
+def named_for_visitors(events: Iterable[ProvenanceEvent]) -> PartyNames:
+    """Name the parties that are public or in a published source; the others are owners only.
+
+    A donor is named only by their own leave, whatever was published.
+    """
+    events = list(events)
+    parties = _all_parties(events)
+    public = {key for key, party in parties.items() if party.is_name_public}
+    donors = {event.from_party_id for event in events if event.kind in GIFTS}
+    published = {party.pk for event in events if _is_published(event) for party in _parties(event)}
+    public |= published - donors
+    names = {
+        key: party.name if key in public else _unnamed(party) for key, party in parties.items()
+    }
+    return PartyNames(_told_apart(names), frozenset(public), for_visitor=True)
+
+
+def _all_parties(events: Iterable[ProvenanceEvent]) -> dict[int, Party]:
+    return {party.pk: party for event in events for party in _parties(event)}
+
+
+def _parties(event: ProvenanceEvent) -> list[Party]:
+    return [party for party in (event.from_party, event.to_party, event.keeper) if party]
+
+
+def _is_published(event: ProvenanceEvent) -> bool:
+    sources = [citation.source for citation in event.citations.all()]
+    return any(source.is_published and not source.is_withdrawn for source in sources)
+
+
+def _unnamed(party: Party) -> str:
+    is_person = party.kind == Party.Kind.PERSON
+    return "a private owner" if is_person else "an organization"
+
+
+def _told_apart(names: Mapping[int, str]) -> dict[int, str]:
+    seen: dict[str, int] = {}
+    told = {}
+    for key, name in names.items():
+        seen[name] = seen.get(name, 0) + 1
+        told[key] = name if seen[name] == 1 else f"{name} ({seen[name]})"
+    return told

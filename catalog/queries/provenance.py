@@ -1,0 +1,203 @@
+"""Where a vehicle or part came from: its statements, owners and keepers, gaps and doubts."""
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from catalog.models import Part, ProvenanceEvent, Vehicle
+from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
+from catalog.reckoning.chains import Chain, Gap, chain
+from catalog.reckoning.edtf_dates import parse_date
+from catalog.reckoning.periods import ProvenanceEvent as ReckonedEvent
+from catalog.reckoning.provenance_texts import provenance_entries
+
+Kind = ProvenanceEvent.Kind
+THE_GROUP = "the group"
+UNPUBLISHED = "a source that is not published"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One statement as a page shows it; ``event`` is ``None`` for visitors."""
+
+    key: str
+    title: str
+    when: str
+    place: str
+    words: str
+    certainty: str
+    sources: tuple[str, ...]
+    is_inherited: bool
+    preference: str
+    event: ProvenanceEvent | None
+
+
+@dataclass(frozen=True, slots=True)
+class LineEntry:
+    """One owner of the provenance line, with the mark that follows and its notes' numbers."""
+
+    words: str
+    mark: str
+    notes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GapTold:
+    """A gap in words, and what would close it."""
+
+    words: str
+    closing: str
+
+
+@dataclass(frozen=True, slots=True)
+class Disagreement:
+    """Two accounts of one passage side by side, and which is preferred for what reason."""
+
+    first: Told
+    second: Told
+
+
+@dataclass(frozen=True, slots=True)
+class Provenance:
+    """All that is said of where a vehicle or part came from."""
+
+    told: tuple[Told, ...]
+    entries: tuple[LineEntry, ...]
+    notes: tuple[str, ...]
+    gaps: tuple[GapTold, ...]
+    overlaps: tuple[str, ...]
+    contradictions: tuple[tuple[str, ...], ...]
+    disagreements: tuple[Disagreement, ...]
+    chain: Chain
+
+    @property
+    def unsourced(self) -> tuple[Told, ...]:
+        """Return the statements behind which no source stands."""
+        return tuple(one for one in self.told if not one.sources)
+
+
+def provenance_of(record: Vehicle | Part, *, for_visitor: bool = False) -> Provenance:
+    """Return the provenance of a vehicle, or of a part with the story of what it came off.
+
+    For a visitor, parties and sources that are not public are told without their names.
+    """
+    events = _in_order(_own_events(record) + _inherited_events(record))
+    names = named_for_visitors(events) if for_visitor else named_for_members(events)
+    told = {str(event.pk): _told(event, record, names) for event in events}
+    reckoned = chain(_reckoned(event, told[str(event.pk)], names) for event in events)
+    entries = provenance_entries(reckoned)
+    notes = tuple(dict.fromkeys(source for entry in entries for source in entry.sources))
+    return Provenance(
+        told=tuple(told.values()),
+        entries=tuple(
+            LineEntry(one.words, one.mark, tuple(notes.index(note) + 1 for note in one.sources))
+            for one in entries
+        ),
+        notes=notes,
+        gaps=tuple(_gap_told(gap) for gap in reckoned.gaps),
+        overlaps=tuple(overlap.in_words() for overlap in reckoned.overlaps),
+        contradictions=tuple(
+            tuple(str(statement) for statement in one.statements) for one in reckoned.contradictions
+        ),
+        disagreements=tuple(
+            Disagreement(told[account.first.key], told[account.second.key])
+            for account in reckoned.accounts
+        ),
+        chain=reckoned,
+    )
+
+
+def _own_events(record: Vehicle | Part) -> list[ProvenanceEvent]:
+    return list(record.events.for_chain())
+
+
+def _inherited_events(record: Vehicle | Part) -> list[ProvenanceEvent]:
+    """Return what happened to the vehicle that a part first came off, until it came off."""
+    if isinstance(record, Vehicle):
+        return []
+    removal = record.removals.select_related("vehicle").order_by("removed_at", "pk").first()
+    if removal is None:
+        return []
+    last_day = removal.removed_at.date()
+    return [
+        event
+        for event in removal.vehicle.events.for_chain()
+        if event.date_earliest is None or event.date_earliest <= last_day
+    ]
+
+
+def _in_order(events: Iterable[ProvenanceEvent]) -> list[ProvenanceEvent]:
+    """Order statements by time; those with a place in the chain keep it among themselves."""
+    ordered = sorted(events, key=_first_day)
+    placed = sorted(
+        (event for event in ordered if event.sequence is not None),
+        key=lambda one: one.sequence or 0,
+    )
+    wanted = iter(placed)
+    return [event if event.sequence is None else next(wanted) for event in ordered]
+
+
+def _first_day(event: ProvenanceEvent) -> tuple[dt.date, bool, int]:
+    is_first = event.kind == Kind.BUILT
+    unknown = dt.date.min if is_first else dt.date.max
+    return (event.date_earliest or event.date_latest or unknown, not is_first, event.pk)
+
+
+def _told(event: ProvenanceEvent, record: Vehicle | Part, names: PartyNames) -> Told:
+    is_open = not names.for_visitor
+    return Told(
+        key=str(event.pk),
+        title=_title(event, names),
+        when=parse_date(event.date_edtf).in_words() if event.date_edtf else "",
+        place=event.place if is_open or names.all_public(event) else "",
+        words=event.words if is_open else "",
+        certainty=event.certainty,
+        sources=_sources(event, for_visitor=names.for_visitor),
+        is_inherited=isinstance(record, Part) and event.part_id is None,
+        preference=event.preference_reason if is_open and event.is_preferred else "",
+        event=event if is_open else None,
+    )
+
+
+def _title(event: ProvenanceEvent, names: PartyNames) -> str:
+    told = [event.get_kind_display()]
+    if event.from_party:
+        told.append(f"from {names[event.from_party]}")
+    if event.to_party:
+        link = {Kind.BUILT: "for", Kind.LISTED: "with"}.get(Kind(event.kind), "to")
+        told.append(f"{link} {names[event.to_party]}")
+    if event.keeper:
+        told.append(f"kept by {names[event.keeper]}")
+    return " ".join(told)
+
+
+def _sources(event: ProvenanceEvent, *, for_visitor: bool) -> tuple[str, ...]:
+    citations = [one for one in event.citations.all() if not one.source.is_withdrawn]
+    if not for_visitor:
+        return tuple(str(citation) for citation in citations)
+    told = (str(one) if one.source.is_published else UNPUBLISHED for one in citations)
+    return tuple(dict.fromkeys(told))
+
+
+def _reckoned(event: ProvenanceEvent, told: Told, names: PartyNames) -> ReckonedEvent:
+    taker = names[event.to_party] if event.to_party else ""
+    if event.kind == Kind.ACQUIRED and not taker:
+        taker = THE_GROUP
+    return ReckonedEvent(
+        key=told.key,
+        earliest=event.date_earliest,
+        latest=event.date_latest,
+        label=f"{told.title} {told.when}".strip(),
+        source="; ".join(told.sources),
+        kind=event.kind,
+        from_party=names[event.from_party] if event.from_party else "",
+        to_party=taker,
+        keeper=names[event.keeper] if event.keeper else "",
+        certainty=event.certainty,
+        when=told.when,
+        is_preferred=event.is_preferred,
+    )
+
+
+def _gap_told(gap: Gap) -> GapTold:
+    return GapTold(gap.in_words(), gap.what_would_close_it())

@@ -1,0 +1,71 @@
+"""The sheets of a record: the pages that its title block leads to."""
+
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from catalog.models import Part, Vehicle
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One page of a record."""
+
+    label: str
+    url: str
+    current: bool
+
+
+def vehicle_sheets(vehicle: Vehicle, current: str) -> list[Sheet]:
+    """Return the sheets of a vehicle; ``current`` is the label of the one in view."""
+    addresses = {
+        "Record": vehicle.get_absolute_url(),
+        "Needs": reverse("vehicle-needs", args=[vehicle.slug]),
+        "Provenance": reverse("provenance", args=["vehicle", vehicle.pk]),
+        "Dismantling": reverse("vehicle-dismantling", args=[vehicle.slug]),
+        "Differences": reverse("vehicle-differences", args=[vehicle.slug]),
+        "History": reverse("record-history", args=["vehicle", vehicle.pk]),
+    }
+    return [Sheet(label, url, label == current) for label, url in addresses.items()]
+
+
+def vehicle_cells(vehicle: Vehicle) -> list[tuple[str, object]]:
+    """Return the ruled cells of a vehicle's title block."""
+    built_to = vehicle.vehicle_class
+    return [
+        ("Class", built_to.designation),
+        ("Gauge", built_to.gauge_text),
+        ("Works no.", vehicle.works_number),
+        ("Built", vehicle.date_text),
+        ("Status", vehicle.get_status_display()),
+        ("Order", vehicle.restoration_order),
+    ]
+
+
+def part_sheets(part: Part, current: str) -> list[Sheet]:
+    """Return the sheets of a part that concern where it came from."""
+    addresses = {
+        "Record": part.get_absolute_url(),
+        "Provenance": reverse("provenance", args=["part", part.pk]),
+        "History": reverse("record-history", args=["part", part.pk]),
+    }
+    return [Sheet(label, url, label == current) for label, url in addresses.items()]
+
+
+def record_sheets(record: Vehicle | Part, current: str) -> list[Sheet]:
+    if isinstance(record, Vehicle):
+        return vehicle_sheets(record, current)
+    return part_sheets(record, current)
+
+
+def record_cells(record: Vehicle | Part) -> list[tuple[str, object]]:
+    if isinstance(record, Vehicle):
+        return vehicle_cells(record)
+    return [("What it is", record.component), ("In words", record.description)]
+
+
+def record_titles(record: Vehicle | Part) -> tuple[str, str]:
+    """Return the number and the name that stand in the title block."""
+    if isinstance(record, Vehicle):
+        return record.running_number, record.label
+    return record.label, str(record.component or record.description or "not identified yet")

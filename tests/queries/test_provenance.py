@@ -1,0 +1,173 @@
+"""Where things came from, for members and for visitors."""
+
+import datetime as dt
+
+import pytest
+
+from catalog.models import Party
+from catalog.operations.provenance import record_event
+from catalog.queries.provenance import provenance_of
+from tests.factories import (
+    PartFactory,
+    PartyFactory,
+    RemovalFactory,
+    SourceFactory,
+    VehicleFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def tell(curator):
+    def told(record, kind, when="", source=None, **values):
+        link = {type(record).__name__.lower(): record}
+        cited = {"source": source} if source else None
+        told = {"kind": kind, "date_text": when, **values}
+        return record_event(**link, values=told, cited=cited, by=curator)
+
+    return told
+
+
+@pytest.fixture
+def kestrel(tell):
+    engine = VehicleFactory(label="Kestrel")
+    inventory = SourceFactory(title="Smelt-mill inventory")
+    letter = SourceFactory(title="Letter")
+    tell(engine, "built", "1899", to_party="Marrow Fell Tramway")
+    tell(engine, "listed", "March 1930", inventory, to_party="Marrow Fell Tramway")
+    tell(
+        engine,
+        "sold",
+        "spring 1929",
+        letter,
+        from_party="Marrow Fell Tramway",
+        to_party="Orrin Contractors",
+    )
+    return engine
+
+
+def test_contradiction_is_told_with_the_sources_of_its_statements(kestrel):
+    (statements,) = provenance_of(kestrel).contradictions
+
+    told = " / ".join(statements)
+    assert "Smelt-mill inventory" in told
+    assert "Letter" in told
+
+
+def test_line_is_punctuated_with_numbered_notes(kestrel):
+    found = provenance_of(kestrel)
+
+    assert [(one.words, one.mark, one.notes) for one in found.entries] == [
+        ("Marrow Fell Tramway, new 1899", ";", (1, 2)),
+        ("Orrin Contractors, bought spring 1929", ".", (2,)),
+    ]
+    assert found.notes == ("Smelt-mill inventory", "Letter")
+
+
+def test_gap_is_named_with_its_length_and_what_would_close_it(tell):
+    engine = VehicleFactory()
+    tell(engine, "sold", "1938", from_party="Mill", to_party="Orrin Contractors")
+    tell(engine, "given", "2011", from_party="R. Gill", to_party="Tramway group")
+
+    gap = next(one for one in provenance_of(engine).gaps if "Orrin" in one.words)
+
+    assert "between Orrin Contractors and R. Gill" in gap.words
+    assert "to whom Orrin Contractors passed it" in gap.closing
+
+
+def test_statements_stand_in_order_of_time_whatever_order_they_came_in(tell):
+    engine = VehicleFactory()
+    tell(engine, "acquired", "2011", from_party="R. Gill")
+    tell(engine, "moved", "before June 1956", place="Tolvane")
+    tell(engine, "built", to_party="Tramway")
+
+    assert [one.title for one in provenance_of(engine).told] == [
+        "built for Tramway",
+        "moved",
+        "acquired by the group from R. Gill",
+    ]
+
+
+def test_place_in_the_chain_orders_statements_among_themselves(tell):
+    engine = VehicleFactory()
+    tell(engine, "sold", "1931", sequence=2, from_party="B", to_party="C")
+    tell(engine, "built", "1899", to_party="A")
+    tell(engine, "sold", "1931", sequence=1, from_party="A", to_party="B")
+
+    assert [one.title for one in provenance_of(engine).told] == [
+        "built for A",
+        "sold from A to B",
+        "sold from B to C",
+    ]
+
+
+def test_two_parties_of_one_name_stay_two(tell):
+    engine = VehicleFactory()
+    first, second = (PartyFactory(name="Gill") for _ in range(2))
+    tell(engine, "sold", "1931", from_party=first, to_party=second)
+
+    assert [one.title for one in provenance_of(engine).told] == ["sold from Gill to Gill (2)"]
+
+
+def test_part_inherits_the_story_of_its_vehicle_until_it_came_off(tell):
+    engine, part = VehicleFactory(), PartFactory()
+    tell(engine, "built", "1899", to_party="Tramway")
+    tell(engine, "sold", "1980", from_party="Tramway", to_party="R. Gill")
+    removed_at = dt.datetime(1950, 5, 1, tzinfo=dt.UTC)
+    RemovalFactory(vehicle=engine, part=part, removed_at=removed_at)
+    tell(part, "given", "2026", from_party="A. Skarn", to_party="Tramway group")
+
+    found = provenance_of(part).told
+
+    assert [(one.title, one.is_inherited) for one in found] == [
+        ("built for Tramway", True),
+        ("given from A. Skarn to Tramway group", False),
+    ]
+
+
+def test_two_accounts_of_one_passage_stand_side_by_side(tell):
+    engine = VehicleFactory()
+    passage = {"from_party": "Tramway", "to_party": "Mill"}
+    tell(engine, "sold", "1929", SourceFactory(title="Letter"), **passage)
+    tell(engine, "sold", "1931", SourceFactory(title="Ledger"), **passage)
+
+    (pair,) = provenance_of(engine).disagreements
+
+    assert (pair.first.sources, pair.second.sources) == (("Letter",), ("Ledger",))
+
+
+def test_visitor_is_told_names_only_where_they_are_public(tell):
+    engine = VehicleFactory()
+    town = PartyFactory(name="Tolvane Town", is_name_public=True, kind=Party.Kind.ORGANIZATION)
+    tell(
+        engine, "sold", "1957", from_party=town, to_party="R. Gill", place="Gill's barn", words="x"
+    )
+
+    (one,) = provenance_of(engine, for_visitor=True).told
+
+    assert one.title == "sold from Tolvane Town to a private owner"
+    assert (one.place, one.words, one.event) == ("", "", None)
+
+
+def test_published_source_names_owners_but_never_donors(tell):
+    engine, book = VehicleFactory(), SourceFactory(title="Book", is_published=True)
+    tell(engine, "sold", "1957", book, from_party="A. Skarn", to_party="R. Gill")
+    tell(engine, "acquired", "2011", book, from_party="R. Gill")
+
+    told = provenance_of(engine, for_visitor=True).told
+
+    assert [one.title for one in told] == [
+        "sold from A. Skarn to a private owner",
+        "acquired by the group from a private owner",
+    ]
+
+
+def test_visitor_is_not_told_what_an_unpublished_source_is(tell):
+    engine = VehicleFactory()
+    tell(engine, "built", "1899", SourceFactory(title="Private letter"), to_party="Tramway")
+
+    found = provenance_of(engine, for_visitor=True)
+
+    assert found.told[0].sources == ("a source that is not published",)
+    assert found.notes == ("a source that is not published",)

@@ -1,0 +1,99 @@
+"""Provenance on the screen."""
+
+import pytest
+from django.urls import reverse
+
+from catalog.models import ProvenanceEvent
+from tests.factories import (
+    CitationFactory,
+    PartFactory,
+    PartyFactory,
+    ProvenanceEventFactory,
+    VehicleFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def vehicle():
+    return VehicleFactory(label="Kestrel")
+
+
+def test_curator_adds_an_event_with_a_vague_date(as_curator, vehicle):
+    typed = {
+        "kind": "sold",
+        "date_text": "about 1938",
+        "from_party": "Orrin",
+        "certainty": "probable",
+    }
+
+    answer = as_curator.post(reverse("event-add", args=["vehicle", vehicle.pk]), typed)
+
+    event = ProvenanceEvent.objects.get()
+    assert answer.headers["Location"] == event.get_absolute_url()
+    assert (event.vehicle, event.date_edtf, event.from_party.name) == (vehicle, "1938~", "Orrin")
+
+
+def test_wrong_date_keeps_what_was_typed(as_curator, vehicle):
+    typed = {
+        "kind": "sold",
+        "date_text": "1956/1950",
+        "from_party": "Orrin",
+        "certainty": "probable",
+    }
+
+    page = as_curator.post(reverse("event-add", args=["vehicle", vehicle.pk]), typed)
+
+    assert not ProvenanceEvent.objects.exists()
+    assert 'value="1956/1950"' in page.content.decode()
+    assert 'value="Orrin"' in page.content.decode()
+
+
+def test_event_of_a_part_is_changed(as_curator):
+    event = ProvenanceEventFactory(
+        vehicle=None, part=PartFactory(), kind="given", from_party=PartyFactory(name="A. Skarn")
+    )
+    address = reverse("event-change", args=[event.pk])
+
+    assert 'value="A. Skarn"' in as_curator.get(address).content.decode()
+    typed = {"kind": "given", "from_party": "A. Skarn", "certainty": "documented", "place": "Skarn"}
+    as_curator.post(address, typed)
+
+    event.refresh_from_db()
+    assert event.place == "Skarn"
+
+
+def test_volunteer_reads_the_story_but_does_not_edit_it(signed_in, vehicle):
+    ProvenanceEventFactory(vehicle=vehicle, words="brought over the pass")
+
+    page = signed_in.get(reverse("provenance", args=["vehicle", vehicle.pk]))
+
+    assert "brought over the pass" in page.content.decode()
+    assert signed_in.get(reverse("event-add", args=["vehicle", vehicle.pk])).status_code == 403
+
+
+def test_visitor_never_sees_the_members_story(as_visitor, vehicle):
+    assert as_visitor.get(reverse("provenance", args=["vehicle", vehicle.pk])).status_code == 403
+
+
+def test_provenance_of_what_has_none_answers_that_nothing_is_there(signed_in, vehicle):
+    empty = signed_in.get(reverse("provenance", args=["vehicle", vehicle.pk])).content.decode()
+
+    assert "Nothing is recorded of where it came from." in empty
+    assert signed_in.get("/provenance/party/1/").status_code == 404
+
+
+def test_story_takes_the_same_queries_for_one_and_three(signed_in, count_queries, vehicle):
+    address = reverse("provenance", args=["vehicle", vehicle.pk])
+
+    def tell():
+        event = ProvenanceEventFactory(vehicle=vehicle, kind="sold", to_party=PartyFactory())
+        CitationFactory(event=event)
+
+    tell()
+    one = count_queries(signed_in, address)
+    tell()
+    tell()
+
+    assert count_queries(signed_in, address) == one
