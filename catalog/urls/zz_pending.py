@@ -8,22 +8,12 @@ PENDING = {
     "home": "",
     "part-list": "parts/",
     "part-detail": "parts/<int:pk>/",
-    "vehicle-list": "vehicles/",
-    "vehicle-detail": "vehicles/<slug:slug>/",
-    "vehicle-class-list": "classes/",
-    "vehicle-class-detail": "classes/<slug:slug>/",
-    "accession-list": "accessions/",
-    "accession-detail": "accessions/<int:year>.<int:serial>/",
+    "vehicle-needs": "vehicles/<slug:slug>/needs/",
     "needs": "needed/",
-    "location-list": "locations/",
-    "location-detail": "locations/<int:pk>/",
-    "source-list": "sources/",
-    "source-detail": "sources/<int:pk>/",
     "patent-list": "patents/",
     "patent-detail": "patents/<int:pk>/",
     "part-import": "parts/import/",
     "search": "find/",
-    "member-list": "members/",
 }
 
 

@@ -1,0 +1,185 @@
+"""Vehicles for lists and pages: how complete each is, what it looks like, and how it differs."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from django.contrib.auth.models import AnonymousUser
+
+from catalog.models import Deviation, Drawing, Fitting, Photo, Position, Vehicle
+from catalog.queries.photos import main_photos, seen_by
+from catalog.queries.positions import class_lineage, positions_of_vehicles
+
+
+@dataclass(frozen=True, slots=True)
+class Completeness:
+    """How many of the positions that the vehicle is not complete without are filled."""
+
+    filled: int
+    essential: int
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleRow:
+    """A vehicle as a list shows it."""
+
+    vehicle: Vehicle
+    completeness: Completeness
+    photo: Photo | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRow:
+    """A position of a vehicle and the state in which it is."""
+
+    position: Position
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """The positions of one assembly, in order, and how many essential ones are filled."""
+
+    name: str
+    rows: tuple[PlaceRow, ...]
+    completeness: Completeness
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A drawing of a class as ``position_drawing`` shows it."""
+
+    title: str
+    url: str
+    width: int
+    height: int
+    alt: str
+    spots: tuple["PlateSpot", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlateSpot:
+    """A position on a drawing, with the state in which it is."""
+
+    x: float
+    y: float
+    code: str
+    label: str
+    state: str
+    url: str
+
+
+def vehicle_rows(
+    vehicles: Iterable[Vehicle], *, published_photos: bool = False
+) -> list[VehicleRow]:
+    """Return what a list shows of the vehicles, in as many queries for three as for one."""
+    vehicles = list(vehicles)
+    complete = completeness_of(vehicles)
+    photos = _published_photos(complete) if published_photos else main_photos("vehicle", complete)
+    return [
+        VehicleRow(vehicle, complete[vehicle.pk], photos.get(vehicle.pk)) for vehicle in vehicles
+    ]
+
+
+def completeness_of(vehicles: Iterable[Vehicle]) -> dict[int, Completeness]:
+    """Return how complete each vehicle is, by its key."""
+    positions = positions_of_vehicles(vehicles)
+    fitted = set(
+        Fitting.objects.filter(vehicle__in=list(positions), state=Fitting.State.FITTED).values_list(
+            "vehicle_id", "position_id"
+        )
+    )
+    return {
+        key: _counted(own, {position for vehicle, position in fitted if vehicle == key})
+        for key, own in positions.items()
+    }
+
+
+def assemblies(positions: Iterable[Position], states: Mapping[int, str]) -> list[Assembly]:
+    """Group positions by assembly, in the order in which the assemblies first appear."""
+    groups: dict[str, list[Position]] = {}
+    for position in positions:
+        groups.setdefault(position.assembly, []).append(position)
+    filled = {key for key, state in states.items() if state == Fitting.State.FITTED}
+    return [
+        Assembly(
+            name or "other positions",
+            tuple(PlaceRow(position, states.get(position.pk, "nothing")) for position in own),
+            _counted(own, filled),
+        )
+        for name, own in groups.items()
+    ]
+
+
+def plates_of(
+    vehicle: Vehicle,
+    positions: Iterable[Position],
+    states: Mapping[int, str],
+    *,
+    published_only: bool = False,
+) -> list[Plate]:
+    """Return the drawings of the vehicle's class and of those it is based on, with its states."""
+    own = {_place(position): position for position in positions}
+    drawings = Drawing.objects.filter(
+        vehicle_class__in=class_lineage(vehicle.vehicle_class),
+        picture__withdrawn_at__isnull=True,
+    )
+    if published_only:
+        drawings = drawings.filter(picture__in=seen_by(AnonymousUser()))
+    found = drawings.select_related("picture").prefetch_related("spots__position")
+    return [_plate(drawing, own, states) for drawing in found]
+
+
+def fitting_states(vehicle: Vehicle) -> dict[int, str]:
+    """Return the state of each position of the vehicle that a part is at, by position key."""
+    return dict(vehicle.fittings.active().values_list("position", "state"))
+
+
+def differences_of(vehicle: Vehicle) -> list[Deviation]:
+    """Return how the vehicle differs from its class, with the sources behind each difference."""
+    rows = vehicle.deviations.select_related("position__component")
+    return list(rows.prefetch_related("citations__source"))
+
+
+def _published_photos(vehicle_keys: Iterable[int]) -> dict[int, Photo]:
+    found = Photo.objects.in_order().filter(vehicle__in=list(vehicle_keys), is_published=True)
+    photos: dict[int, Photo] = {}
+    for photo in found:
+        if photo.vehicle_id is not None:
+            photos.setdefault(photo.vehicle_id, photo)
+    return photos
+
+
+def _place(position: Position) -> tuple[str, int]:
+    """Return what a position keeps when a class takes it over from the class it is based on."""
+    return (position.code, position.component_id)
+
+
+def _counted(positions: Iterable[Position], filled: set[int]) -> Completeness:
+    essential = [position.pk for position in positions if position.is_essential]
+    return Completeness(len(filled.intersection(essential)), len(essential))
+
+
+def _plate(
+    drawing: Drawing, own: Mapping[tuple[str, int], Position], states: Mapping[int, str]
+) -> Plate:
+    picture = drawing.picture
+    spots = [(spot, own.get(_place(spot.position))) for spot in drawing.spots.all()]
+    return Plate(
+        title=drawing.title,
+        url=picture.url_2048,
+        width=picture.width,
+        height=picture.height,
+        alt=drawing.title,
+        spots=tuple(
+            PlateSpot(
+                x=spot.x,
+                y=spot.y,
+                code=position.code,
+                label=str(position.component),
+                state=states.get(position.pk, "nothing"),
+                url=f"#position-{position.pk}",
+            )
+            for spot, position in spots
+            if position
+        ),
+    )
