@@ -56,3 +56,11 @@ LININGS: dict[str, Lining] = {
         ),
     )
 }
+
+# A place on the drawing of a class: nothing is fitted to a class, so it has no state.
+PLACE = Lining(
+    "",
+    "",
+    '<circle class="lining-ground" stroke="currentColor" stroke-width="2" cx="12" cy="12" r="8"/>'
+    + _stroked("M12 1v22M1 12h22", 'stroke-width="1.25" '),
+)

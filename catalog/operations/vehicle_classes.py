@@ -1,17 +1,20 @@
 """Recording vehicle classes."""
 
 from collections.abc import Mapping
+from contextlib import suppress
+from decimal import Decimal
 from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalog.models import Member, VehicleClass
+from catalog.operations.dates import with_date_read
 from catalog.operations.record import change, record_new
 from catalog.operations.slugs import unique_slug
-from catalog.reckoning.edtf_dates import DateError, parse_date
 from catalog.reckoning.length_texts import rounded
 from catalog.reckoning.lengths import LengthError, parse_length
+from catalog.reckoning.notation import NotationError, gauge_named
 
 
 @transaction.atomic
@@ -47,33 +50,24 @@ def change_vehicle_class(
 
 
 def _read(values: Mapping[str, Any]) -> dict[str, Any]:
-    read = dict(values)
+    read = with_date_read(values)
     if "designation" in read:
         read["designation"] = " ".join(str(read["designation"]).split())
     if "gauge_text" in read and "gauge_mm" not in read:
-        read["gauge_mm"] = _gauge_mm(read["gauge_text"])
-    if "date_text" in read and "date_edtf" not in read:
-        read |= _date(read["date_text"])
+        read["gauge_mm"] = _gauge_mm(str(read["gauge_text"]).strip())
     return read
 
 
-def _gauge_mm(text: str) -> Any:
+def _gauge_mm(text: str) -> Decimal | None:
+    """Read a gauge given as a length or by its name, such as meter gauge."""
+    if not text:
+        return None
+    with suppress(NotationError):
+        return rounded(gauge_named(text).mm, 9)
     try:
-        return rounded(parse_length(text).mm, 9) if text else None
+        return rounded(parse_length(text).mm, 9)
     except LengthError as problem:
         raise ValidationError({"gauge_text": str(problem)}) from problem
-
-
-def _date(text: str) -> dict[str, Any]:
-    try:
-        date = parse_date(text) if text else None
-    except DateError as problem:
-        raise ValidationError({"date_text": str(problem)}) from problem
-    return {
-        "date_edtf": date.edtf if date else "",
-        "date_earliest": date.earliest if date else None,
-        "date_latest": date.latest if date else None,
-    }
 
 
 def _refuse_known(read: Mapping[str, Any], besides: VehicleClass | None = None) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import template
 
-from catalog.section_lining import LININGS
+from catalog.section_lining import LININGS, PLACE
 
 register = template.Library()
 
@@ -15,17 +15,20 @@ def position_drawing(drawing: Any, spots: Iterable[Any]) -> dict[str, Any]:
     """Lay hatched markers over a drawing, and list the same positions in words below.
 
     Spots are placed in percent of the picture, not in a scaled view box, so that a marker keeps
-    the size of a fingertip however small the picture gets.
+    the size of a fingertip however small the picture gets. Spots without a state are bare
+    places, as on the drawing of a class, and need no legend.
     """
+    spots = list(spots)
     return {
         "drawing": drawing,
+        "has_states": any(spot.state for spot in spots),
         "spots": [
             {
                 "x": f"{spot.x:.3%}",
                 "y": f"{spot.y:.3%}",
                 "code": spot.code,
                 "label": spot.label,
-                "lining": LININGS[spot.state],
+                "lining": LININGS[spot.state] if spot.state else PLACE,
                 "url": spot.url,
             }
             for spot in spots

@@ -26,6 +26,13 @@ def test_record_vehicle_class_reads_gauge_and_dates_from_words(curator):
     assert made.slug == "class-k"
 
 
+@pytest.mark.parametrize(("words", "mm"), [("meter gauge", 1000), ("600 mm", 600), ("", None)])
+def test_record_vehicle_class_knows_gauges_by_name(curator, words, mm):
+    made = record_vehicle_class({"designation": "Class M", "gauge_text": words}, by=curator)
+
+    assert made.gauge_mm == mm
+
+
 @pytest.mark.parametrize(
     ("values", "field"),
     [

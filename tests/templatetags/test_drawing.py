@@ -41,6 +41,13 @@ def test_marker_is_larger_than_the_least_target():
     assert min(int(side) for side in sides.groups()) >= 24
 
 
+def test_place_without_a_state_is_bare_and_needs_no_legend():
+    html = shown_with(Spot(state=""))
+
+    assert '<span class="spot-words">journal box</span>' in html
+    assert "nothing in hand" not in html
+
+
 def test_every_marker_has_its_twin_in_words():
     html = shown_with(Spot(), Spot(code="R1", state="fitted", url="/positions/2/"))
 

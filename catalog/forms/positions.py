@@ -1,0 +1,80 @@
+"""The forms of positions and of the limits that hold there."""
+
+from typing import Any
+
+from django import forms
+
+from catalog.forms.base import RecordForm
+from catalog.forms.choices import (
+    CharacteristicChoiceField,
+    ComponentChoiceField,
+    SearchSelect,
+    SourceChoiceField,
+)
+from catalog.forms.fields import MillimeterField
+from catalog.forms.position_lines import PositionLinesField
+from catalog.models import Position, Specification, VehicleClass
+from catalog.queries.positions import positions_of_class
+from catalog.queries.vehicle_classes import characteristics_of
+
+
+class PositionForm(RecordForm):
+    component = ComponentChoiceField(empty_label="choose one")
+
+    class Meta:
+        model = Position
+        fields = ["code", "component", "assembly", "is_essential", "sequence", "note"]
+        labels = {"sequence": "Place in the order"}
+        help_texts = {"code": "Axle numbers from the brake end, L and R facing it: L1, R2, A1."}
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["sequence"].required = False
+        if not self.instance.pk:
+            self.initial["sequence"] = None
+
+
+class PositionLinesForm(forms.Form):
+    lines = PositionLinesField()
+
+
+class SpecificationForm(RecordForm):
+    characteristic = CharacteristicChoiceField(label="What is measured", empty_label="choose one")
+    lower_mm = MillimeterField(label="Lower limit as new", required=False)
+    upper_mm = MillimeterField(label="Upper limit as new", required=False)
+    worn_lower_mm = MillimeterField(label="Lower limit when worn", required=False)
+    worn_upper_mm = MillimeterField(label="Upper limit when worn", required=False)
+    source = SourceChoiceField()
+    locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)
+
+    class Meta:
+        model = Specification
+        fields = [
+            "characteristic",
+            "lower_mm",
+            "upper_mm",
+            "worn_lower_mm",
+            "worn_upper_mm",
+            "position",
+            "vehicle",
+            "is_required",
+            "note",
+        ]
+        labels = {
+            "position": "At position",
+            "vehicle": "On vehicle",
+            "is_required": "Required, not advisory only",
+        }
+        widgets = {"position": SearchSelect}
+
+    def __init__(self, *args: Any, vehicle_class: VehicleClass, **options: Any) -> None:
+        super().__init__(*args, **options)
+        keys = [position.pk for position in positions_of_class(vehicle_class)]
+        choices: dict[str, Any] = self.fields
+        choices["characteristic"].queryset = characteristics_of(vehicle_class)
+        choices["position"].queryset = Position.objects.filter(pk__in=keys).select_related(
+            "component"
+        )
+        choices["position"].empty_label = "every position of the component"
+        choices["vehicle"].queryset = vehicle_class.vehicles.kept()
+        choices["vehicle"].empty_label = "every vehicle of the class"

@@ -1,0 +1,78 @@
+"""Limits on the screen."""
+
+from decimal import Decimal
+
+import pytest
+from django.urls import reverse
+
+from catalog.models import Specification
+from tests.factories import (
+    CharacteristicFactory,
+    PositionFactory,
+    SourceFactory,
+    SpecificationFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def bore():
+    return CharacteristicFactory(name="bore", component__name="journal box")
+
+
+@pytest.fixture
+def class_e(bore):
+    return PositionFactory(code="L1", component=bore.component).vehicle_class
+
+
+def test_limits_are_read_as_people_write_them(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "lower_mm": '2 1/2"', "upper_mm": "64 mm"}
+    worn = {"worn_lower_mm": "2 3/8 in", "is_required": "on", "source": SourceFactory().pk}
+
+    as_curator.post(reverse("specification-add", args=[class_e.pk]), {**typed, **worn})
+
+    row = Specification.objects.get()
+    assert (row.lower_mm, row.upper_mm) == (Decimal("63.5"), Decimal(64))
+    assert (row.worn_lower_mm, row.worn_upper_mm) == (Decimal("60.325"), None)
+    assert row.citations.count() == 1
+
+
+def test_limits_are_refused_in_words_and_what_was_typed_stays(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "lower_mm": "5 x 9", "upper_mm": "14"}
+
+    answer = as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+
+    errors = answer.context["form"].errors
+    assert "more than one length" in errors["lower_mm"][0]
+    assert "has no unit" in errors["upper_mm"][0]
+    assert 'value="5 x 9"' in answer.content.decode()
+
+
+def test_crossed_limits_are_refused(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "lower_mm": "3 in", "upper_mm": "2 in"}
+
+    page = as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+
+    assert "The upper limit is below the lower limit." in page.content.decode()
+    assert not Specification.objects.exists()
+
+
+def test_limits_are_changed_and_removed(as_curator, class_e, bore):
+    row = SpecificationFactory(vehicle_class=class_e, characteristic=bore)
+    typed = {"characteristic": bore.pk, "upper_mm": "65 mm", "position": class_e.positions.get().pk}
+
+    as_curator.post(reverse("specification-change", args=[row.pk]), typed)
+    row.refresh_from_db()
+    assert (row.lower_mm, row.upper_mm, row.position.code) == (None, Decimal(65), "L1")
+
+    as_curator.post(reverse("specification-remove", args=[row.pk]))
+    assert not Specification.objects.exists()
+
+
+def test_form_offers_what_the_class_has_only(as_curator, class_e, bore):
+    CharacteristicFactory(name="flange")
+
+    form = as_curator.get(reverse("specification-add", args=[class_e.pk])).context["form"]
+
+    assert list(form.fields["characteristic"].queryset) == [bore]
