@@ -13,6 +13,7 @@ class MemberFactory(DjangoModelFactory):
         skip_postgeneration_save = True
 
     username = factory.Sequence(lambda n: f"member{n}")
+    password = "!"
     role = Role.VOLUNTEER
 
 
