@@ -1,5 +1,6 @@
 """Accessions: what came from whom, under which terms, and what was said to be in it."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
@@ -11,6 +12,9 @@ from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 class AccessionQuerySet(WithdrawableQuerySet["Accession"]):
     def open(self) -> "AccessionQuerySet":
         return self.kept().filter(is_open=True)
+
+    def for_detail(self) -> "AccessionQuerySet":
+        return self.select_related("party", "withdrawn_by").prefetch_related("citations__source")
 
     def for_list(self) -> "AccessionQuerySet":
         return (
@@ -92,6 +96,16 @@ class Accession(VagueDateRecord, Withdrawable):
 
     def get_absolute_url(self) -> str:
         return reverse("accession-detail", args=[self.year, self.serial])
+
+    def clean(self) -> None:
+        if self.is_withdrawn and self.parts.kept().exists():
+            raise ValidationError(
+                {"reason": "Parts are cataloged under this number; withdraw them first."}
+            )
+
+    @property
+    def lacks_deed(self) -> bool:
+        return self.title_status in (self.Title.UNSIGNED, self.Title.MISSING)
 
 
 class StatedLine(models.Model):
