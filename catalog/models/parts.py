@@ -11,6 +11,16 @@ from simple_history.models import HistoricalRecords
 from catalog.models.components import Hazard
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
+KEPT = models.Q(withdrawn_at__isnull=True)
+LISTED_BY: dict[str, list[str]] = {
+    "number": [],
+    "component": ["component"],
+    "standing": ["identification_status"],
+    "usability": ["usability"],
+    "location": ["location"],
+    "accession": ["accession"],
+}
+
 
 class PartQuerySet(WithdrawableQuerySet["Part"]):
     def unidentified(self) -> "PartQuerySet":
@@ -149,12 +159,22 @@ class Part(Withdrawable):
 
     class Meta:
         ordering = ["number_sort", "pk"]
+        # Lists show what is kept, in numerical order: an index of just that is read in order and
+        # never looks at the rows, so that the last page of a hundred thousand comes like the first.
         indexes = [
-            models.Index(fields=["component", "number_sort"]),
-            models.Index(fields=["component", "usability", "number_sort"]),
-            models.Index(fields=["identification_status", "number_sort"]),
-            models.Index(fields=["usability", "number_sort"]),
-            models.Index(fields=["location", "number_sort"]),
+            *(
+                models.Index(
+                    fields=[*fields, "number_sort", "id"],
+                    condition=KEPT,
+                    name=f"part_kept_by_{name}",
+                )
+                for name, fields in LISTED_BY.items()
+            ),
+            models.Index(
+                fields=["number_sort", "id"],
+                condition=KEPT & models.Q(tag__isnull=True),
+                name="part_kept_untagged",
+            ),
             models.Index(fields=["accession", "item", "piece"]),
         ]
         constraints = [
