@@ -10,9 +10,6 @@ PENDING = {
     "part-detail": "parts/<int:pk>/",
     "vehicle-needs": "vehicles/<slug:slug>/needs/",
     "needs": "needed/",
-    "patent-list": "patents/",
-    "patent-detail": "patents/<int:pk>/",
-    "part-import": "parts/import/",
     "search": "find/",
 }
 
