@@ -38,7 +38,7 @@ class Recipe:
 
 def one_component_scarce(vehicles: int) -> Recipe:
     """Return kind A: vehicles of some classes, and plenty of everything but wheelsets."""
-    return Recipe(vehicles, max(4, vehicles // 25), 2.4, scarce="wheelset")
+    return Recipe(vehicles, min(vehicles, max(4, vehicles // 25)), 2.4, scarce="wheelset")
 
 
 def compatibility_scarce(vehicles: int) -> Recipe:

@@ -29,7 +29,7 @@ from catalog.reckoning.planning.unfolding import Plan, unfold
 Measure = Callable[[Plan], float]
 
 # How much of the time left each level may take.
-SHARES = (0.5, 0.5, 0.8, 1.0)
+SHARES = (0.5, 0.5, 0.9, 1.0)
 
 
 class Climb:
@@ -83,10 +83,8 @@ class Climb:
         which takes no time and is all there is when the whole level takes too long.
         """
         started, until = time.monotonic(), self._next_limit()
-        measure, most = (
-            partial(self.measures.sound, stay=self._stay),
-            (SOUND + 1) * len(self.shop.places),
-        )
+        measure = partial(self.measures.sound, stay=self._stay)
+        most = (SOUND + 1) * len(self.shop.places)
         swapped = self._fine_model(frames_as_planned(self.shop, self._sizes, self.plan))
         self._solve(swapped, sound_terms(swapped, self._stay), measure, most, until)
         model = self._fine_model(read_frames(self.shop, self._sizes))
@@ -153,7 +151,12 @@ class Climb:
 
         ``most`` is what no plan at all could exceed.
         """
-        solution = model.program.maximize(terms, seconds=until - time.monotonic())
+        is_whole = all(factor.is_integer() for factor in terms.values())
+        solution = model.program.maximize(
+            terms,
+            seconds=until - time.monotonic(),
+            step=1.0 if is_whole else self._stay,
+        )
         if solution.values is not None:
             values = model.program.at_vertex(terms, solution.values)
             self._keep_better(unfold(model, values, self._free))

@@ -102,8 +102,12 @@ class Program:
         if self._solver is not None:
             self._solver.changeRowBounds(row, lower, upper)
 
-    def maximize(self, terms: Terms, *, seconds: float) -> Solution:
-        """Return the best values for a sum that are found within the time limit."""
+    def maximize(self, terms: Terms, *, seconds: float, step: float = 1.0) -> Solution:
+        """Return the best values for a sum that are found within the time limit.
+
+        Sums that whole values can reach lie at least a ``step`` apart, so that a bound less than
+        a step away proves a value; the solver cannot know that of flows.
+        """
         solver = self._ready_solver()
         costs = np.zeros(self.width)
         costs[list(terms)] = list(terms.values())
@@ -111,6 +115,7 @@ class Program:
         # No plan known before is handed over as a start: HiGHS 1.16 was seen to value one wrongly
         # after presolve, and to call it optimal.
         solver.clearSolver()
+        solver.setOptionValue("mip_abs_gap", 0.999 * step)
         solver.setOptionValue("time_limit", solver.getRunTime() + max(seconds, 0.01))
         solver.run()
         return _read(solver)
@@ -174,7 +179,6 @@ def _new_solver() -> highspy.Highs:
         "threads": 1,
         "random_seed": 0,
         "mip_rel_gap": 0.0,
-        "mip_abs_gap": 1e-6,
     }
     for name, value in settings.items():
         solver.setOptionValue(name, value)
@@ -188,5 +192,6 @@ def _read(solver: highspy.Highs) -> Solution:
         return Solution(None, 0.0, info.mip_dual_bound, is_proven=False)
     value = info.objective_function_value
     values = np.array(solver.getSolution().col_value)
-    has_bound = not is_proven and np.isfinite(info.mip_dual_bound)
-    return Solution(values, value, info.mip_dual_bound if has_bound else value, is_proven)
+    if is_proven and not solver.getLp().integrality_:
+        return Solution(values, value, value, is_proven)
+    return Solution(values, value, info.mip_dual_bound, is_proven)
