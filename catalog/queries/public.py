@@ -4,8 +4,9 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalog.models import Part, Photo, Vehicle
+from catalog.models import Part, Patent, Photo, Vehicle
 from catalog.models.photos import PhotoQuerySet
+from catalog.queries.patents import FigureSheet, PatentFacts, figure_sheets, patent_facts
 from catalog.queries.positions import positions_of
 from catalog.queries.provenance import Provenance, provenance_of
 from catalog.queries.vehicles import (
@@ -132,4 +133,34 @@ def _parts(vehicle: Vehicle) -> tuple[PublicPart, ...]:
     return tuple(
         PublicPart(part.label, str(part.component or "not identified yet"), part.get_absolute_url())
         for part in (fitted | kept_for).distinct().in_numerical_order()
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class PublicPatent:
+    """All that a visitor sees of one patent."""
+
+    number: str
+    title: str
+    cells: tuple[tuple[str, object], ...]
+    inventors: tuple[str, ...]
+    facts: PatentFacts
+    figures: tuple[FigureSheet, ...]
+
+
+def public_patent(patent: Patent) -> PublicPatent:
+    """Return what a visitor sees of a published patent."""
+    named = patent.inventors.kept().filter(is_name_public=True)
+    facts = patent_facts(patent)
+    return PublicPatent(
+        number=str(patent),
+        title=patent.title,
+        cells=(
+            ("Country", facts.country),
+            ("Filed", patent.filed_on),
+            ("Issued", patent.issued_on),
+        ),
+        inventors=tuple(party.name for party in named),
+        facts=facts,
+        figures=tuple(figure_sheets(patent, published_only=True)),
     )

@@ -4,7 +4,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from catalog.models import Drawing, PositionSpot
+from catalog.models import Drawing, Likeness, PatentFigure, PositionSpot
 from tests.factories import (
     AccessionFactory,
     CitationFactory,
@@ -14,6 +14,7 @@ from tests.factories import (
     LocationFactory,
     PartFactory,
     PartyFactory,
+    PatentFactory,
     PhotoFactory,
     PositionFactory,
     ProvenanceEventFactory,
@@ -108,11 +109,26 @@ def outsider(request, visitor):
     return client
 
 
-ADDRESSES = ["/vehicles/", "/vehicles/kestrel/"]
+@pytest.fixture
+def door_patent(donor):
+    patent = PatentFactory(pk=7, is_published=True, notes="sentinel-note", assignee=donor)
+    patent.inventors.set([donor, PartyFactory(name="Ada Skarn", is_name_public=True)])
+    shown = PhotoFactory(part=None, patent=patent, is_published=True)
+    figure = PatentFigure.objects.create(patent=patent, label="Fig. 1", picture=shown)
+    hidden = PhotoFactory(part=None, patent=patent)
+    PatentFigure.objects.create(patent=patent, label="sentinel-caption", picture=hidden)
+    casting = PartFactory(number="sentinel-part 2")
+    Likeness.objects.create(
+        figure=figure, part=casting, degree="differs", differences="sentinel-note"
+    )
+    return patent
+
+
+ADDRESSES = ["/vehicles/", "/vehicles/kestrel/", "/patents/", "/patents/7/"]
 
 
 @pytest.mark.parametrize("address", ADDRESSES)
-def test_public_page_holds_nothing_private(outsider, kestrel, address):
+def test_public_page_holds_nothing_private(outsider, kestrel, door_patent, address):
     answer = outsider.get(address)
 
     page = answer.content.decode()
@@ -149,6 +165,20 @@ def test_what_is_not_published_is_not_there(outsider, told):
     VehicleFactory(slug="wagon-14", **({"is_published": True} | told))
 
     assert outsider.get("/vehicles/wagon-14/").status_code == 404
+
+
+def test_public_patent_names_inventors_who_may_be_named(outsider, door_patent):
+    page = outsider.get(door_patent.get_absolute_url()).content.decode()
+
+    assert "Invented by Ada Skarn" in page
+    assert "Fig. 1" in page
+
+
+def test_patent_that_is_not_published_is_not_there(outsider):
+    patent = PatentFactory()
+
+    assert outsider.get(patent.get_absolute_url()).status_code == 404
+    assert list(outsider.get(reverse("patent-list")).context["page"]) == []
 
 
 def test_members_pages_of_a_published_vehicle_stay_closed(outsider, kestrel):
