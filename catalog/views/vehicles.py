@@ -53,7 +53,7 @@ def vehicle_detail(request: HttpRequest, slug: str) -> HttpResponse:
     if public.is_visitor(request):
         return public.public_vehicle(request, slug)
     rows = Vehicle.objects.select_related("vehicle_class__builder", "home_location")
-    vehicle = fetch(rows, request, slug=slug)
+    vehicle = fetch(rows.prefetch_related("citations__source"), request, slug=slug)
     return render(request, "catalog/vehicles/detail.html", _record_sheet(vehicle))
 
 
@@ -68,7 +68,6 @@ def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
         "photos": Photo.objects.in_order().filter(vehicle=vehicle),
         "provenance": provenance_of(vehicle),
         "differences": differences_of(vehicle),
-        "citations": vehicle.citations.select_related("source"),
     }
 
 
