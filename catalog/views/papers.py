@@ -1,0 +1,20 @@
+"""Answering with paper: a PDF, and the address that its QR code leads back to."""
+
+from django.conf import settings
+from django.db import models
+from django.http import HttpRequest, HttpResponse
+
+
+def pdf_answer(data: bytes, name: str) -> HttpResponse:
+    """Show the PDF in the browser; ``name`` is what it is called when it is kept."""
+    answer = HttpResponse(data, content_type="application/pdf")
+    answer.headers["Content-Disposition"] = f'inline; filename="{name}.pdf"'
+    return answer
+
+
+def record_address(request: HttpRequest, record: models.Model) -> str:
+    """Return the full address of a record, under the group's own address where one is set."""
+    path: str = record.get_absolute_url()  # type: ignore[attr-defined]
+    if settings.SITE_ADDRESS:
+        return f"{settings.SITE_ADDRESS.rstrip('/')}{path}"
+    return request.build_absolute_uri(path)
