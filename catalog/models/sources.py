@@ -9,6 +9,9 @@ from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
 
 class SourceQuerySet(WithdrawableQuerySet["Source"]):
+    def for_detail(self) -> "SourceQuerySet":
+        return self.select_related("holder", "speaker", "withdrawn_by")
+
     def for_list(self) -> "SourceQuerySet":
         return (
             self.kept()

@@ -28,6 +28,8 @@ def party_detail(request: MemberRequest, pk: int) -> HttpResponse:
         "party": party,
         "accessions": party.accessions.for_list(),
         "classes": party.classes_built.for_list(),
+        "held": party.held_sources.for_list(),
+        "accounts": party.accounts_given.for_list(),
     }
     return render(request, "catalog/parties/detail.html", context)
 
