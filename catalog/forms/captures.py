@@ -141,5 +141,14 @@ class TakeInForm(forms.Form):
             }
         return told  # type: ignore[return-value]
 
+    def kept(self) -> list[str]:
+        """Say which donation and location stand in the form, to be seen before saving."""
+        rows = []
+        for name in ("accession", "location"):
+            key = str(self[name].value() or "")
+            chosen = self.fields[name].queryset.filter(pk=key).first() if key.isdecimal() else None  # type: ignore[attr-defined]
+            rows += [str(chosen)] if chosen else []
+        return rows
+
     def held_photos(self) -> list[HeldPhoto]:
         return [HeldPhoto.of(picture) for picture in self.pictures]

@@ -29,7 +29,12 @@ def piece_take_in(request: MemberRequest) -> HttpResponse:
             part = take_in(by=request.user, **form.values())
             _keep_for_the_next(request, form)
             return redirect(f"{reverse('take-in')}?saved={part.pk}")
-    context = {"form": form, "saved": _saved(request), "measured_names": measured_names()}
+    context = {
+        "form": form,
+        "kept": form.kept(),
+        "saved": _saved(request),
+        "measured_names": measured_names(),
+    }
     return render(request, "catalog/captures/take_in.html", context)
 
 

@@ -141,6 +141,7 @@ def _page(request: MemberRequest, photo: Photo, **forms: Any) -> HttpResponse:
     may_publish = request.user.may(Role.CURATOR)
     context = {
         "photo": photo,
+        "title": photo.caption or f"Photograph: {photo.get_role_display()}",
         "record": record,
         "record_url": _page_of(record, ""),
         "spots": numbered_spots(photo),

@@ -38,12 +38,16 @@ export default function photoPreview(form) {
     form.dispatchEvent(new CustomEvent("photos-kept", { detail: files.length }));
   }
 
+  function take(field) {
+    const taken = [...field.files];
+    // The camera gives one photo at a time, so each is added to those before.
+    if (field !== keeper) field.value = "";
+    keep([...files, ...taken]);
+  }
+
   for (const field of fields) {
-    field.addEventListener("change", () => {
-      const taken = [...field.files];
-      // The camera gives one photo at a time, so each is added to those before.
-      if (field !== keeper) field.value = "";
-      keep([...files, ...taken]);
-    });
+    field.addEventListener("change", () => take(field));
+    // A quick hand, or a browser going back, may have chosen before this script came.
+    if (field.files.length > 0) take(field);
   }
 }

@@ -244,3 +244,12 @@ def test_take_in_page_takes_the_same_queries_for_one_and_three(signed_in, count_
 
 def test_take_in_is_for_volunteers(as_visitor):
     assert as_visitor.get(TAKE_IN).status_code == 403
+
+
+def test_take_in_shows_what_is_kept_from_the_last_piece(signed_in):
+    accession, shelf = AccessionFactory(year=2026, serial=4), LocationFactory(name="Rack 2")
+    form = {"description": "strap", "accession": accession.pk, "location": shelf.pk}
+
+    page = page_of(signed_in.post(TAKE_IN, form, follow=True))
+
+    assert "<summary>From the last piece: 2026.4, Rack 2</summary>" in page
