@@ -7,7 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalog.models import Member, Part, PartMark
-from catalog.operations.record import change, record_new
+from catalog.operations.record import change, record_new, remove
 from catalog.operations.searching import index_record
 
 
@@ -44,10 +44,8 @@ def change_mark(
 @transaction.atomic
 def remove_mark(mark: PartMark, *, by: Member) -> None:
     """Take a mark off its part; what was read stays in the history."""
-    mark._history_user = by  # type: ignore[attr-defined]
-    mark._change_reason = "mark taken off"  # type: ignore[attr-defined]
     part = mark.part
-    mark.delete()
+    remove(mark, by=by, why="mark taken off")
     index_record(part)
 
 

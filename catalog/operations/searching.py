@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from catalog.models import PartMark, SearchEntry
+from catalog.models import Component, PartMark, SearchEntry
 from catalog.models.withdrawals import Withdrawable
 from catalog.queries.search_words import SEARCHED, words_of
 
@@ -17,5 +17,15 @@ def index_record(record: models.Model) -> None:
         SearchEntry.objects.filter(kind=kind, object_id=subject.pk).delete()
         return
     found = words_of(subject)
+    if isinstance(subject, Component):
+        _renew_parts(subject, found.title)
     told = {"title": found.title[:240], "detail": found.detail[:240], "words": found.words}
     SearchEntry.objects.update_or_create(kind=kind, object_id=subject.pk, defaults=told)
+
+
+def _renew_parts(component: Component, title: str) -> None:
+    """Renew the words of a component's parts, which hold its name, when it gets another one."""
+    former = SearchEntry.objects.filter(kind="component", object_id=component.pk).first()
+    if former is None or former.title != title:
+        for part in component.parts.kept():
+            index_record(part)
