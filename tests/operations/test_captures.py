@@ -16,7 +16,6 @@ from catalog.reckoning.lengths import parse_length
 from tests.factories import (
     AccessionFactory,
     CharacteristicFactory,
-    ComponentFactory,
     InstrumentFactory,
     LocationFactory,
     PartFactory,
@@ -51,17 +50,11 @@ def test_take_in_whose_photos_follow_needs_nothing_yet(member):
     assert take_in(by=member, tag=TAG, photos_follow=True).tag == TAG
 
 
-def test_take_in_records_all_that_is_known(member):
-    box = ComponentFactory(name="journal box")
-    bore = CharacteristicFactory(component=box, name="bore")
-    lead = Hazard.objects.order_by("pk").first()
-    reading = {
-        "length": parse_length("2 1/2 in"),
-        "name": "bore",
-        "instrument": InstrumentFactory(),
-    }
-
-    part = take_in(
+@pytest.fixture
+def known_piece(member):
+    """Take a piece in of which everything is known."""
+    box = CharacteristicFactory(name="bore", component__name="journal box").component
+    return take_in(
         by=member,
         description="found under the bench",
         photos=[picture("teal"), picture("gray")],
@@ -69,24 +62,36 @@ def test_take_in_records_all_that_is_known(member):
         component=box,
         vehicle_class=VehicleClassFactory(designation="E"),
         mark="M.F.T. 2?7",
-        measurement=reading,
+        measurement={
+            "length": parse_length("2 1/2 in"),
+            "name": "bore",
+            "instrument": InstrumentFactory(),
+        },
         usability=Part.Usability.REPAIR,
         surviving_share=Decimal("0.5"),
-        hazards=[lead],
+        hazards=Hazard.objects.order_by("pk")[:1],
         accession=AccessionFactory(year=2026, serial=4),
         location=LocationFactory(name="Rack 2"),
     )
 
-    part.refresh_from_db()
+
+def test_take_in_records_what_the_piece_is_like(known_piece):
+    part = Part.objects.get(pk=known_piece.pk)
+
     assert (part.number, part.quantity, part.surviving_share) == ("2026.4.1", 3, Decimal("0.5"))
-    assert (part.usability, part.component, part.location.name) == ("repair", box, "Rack 2")
-    assert part.identification_status == Part.Standing.PROPOSED
+    assert (part.usability, part.location.name) == ("repair", "Rack 2")
+    assert list(part.hazards.all()) == [Hazard.objects.order_by("pk").first()]
+    assert part.photos.count() == 2
+    assert Move.objects.get().to_location == part.location
+
+
+def test_take_in_proposes_marks_and_measures(known_piece):
+    part = Part.objects.get(pk=known_piece.pk)
+
+    assert (part.component.name, part.identification_status) == ("journal box", "proposed")
     assert Identification.objects.get().confidence == Identification.Confidence.GUESS
     assert PartMark.objects.get().text == "M.F.T. 2?7"
-    assert Measurement.objects.get().characteristic == bore
-    assert list(part.hazards.all()) == [lead]
-    assert Move.objects.get().to_location == part.location
-    assert part.photos.count() == 2
+    assert Measurement.objects.get().characteristic.name == "bore"
 
 
 def test_take_in_sent_again_is_recorded_once(member):
