@@ -1,6 +1,7 @@
 """Locations, from the site down to the box, and every move between them."""
 
 from django.conf import settings
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
@@ -9,6 +10,9 @@ from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
 
 class LocationQuerySet(WithdrawableQuerySet["Location"]):
+    def for_detail(self) -> "LocationQuerySet":
+        return self.select_related("parent", "withdrawn_by")
+
     def for_list(self) -> "LocationQuerySet":
         return (
             self.kept()
@@ -81,6 +85,19 @@ class Location(Withdrawable):
     def get_absolute_url(self) -> str:
         return reverse("location-detail", args=[self.pk])
 
+    def clean(self) -> None:
+        if not self.is_withdrawn or not self.pk:
+            return
+        if self.children.kept().exists() or self.parts.kept().exists():
+            raise ValidationError(
+                {"reason": "Something is still in there; move what it contains first."}
+            )
+
+    @property
+    def depth(self) -> int:
+        """How many locations it is inside of; the lineage of a site is ``/1/``."""
+        return max(0, self.lineage.count("/") - 2)
+
 
 class Move(models.Model):
     """One change of place of a part: from where, to where, when, and by whom."""
@@ -109,3 +126,11 @@ class Move(models.Model):
 
     def __str__(self) -> str:
         return f"{self.part} to {self.to_location or self.to_inside or 'nowhere recorded'}"
+
+    @property
+    def in_words(self) -> str:
+        """Where from and where to, for a row that was fetched with its places."""
+        to = self.to_location or (self.to_inside and f"inside {self.to_inside}")
+        former = self.from_location or (self.from_inside and f"inside {self.from_inside}")
+        words = f"To {to}" if to else "To nowhere recorded"
+        return f"{words}, from {former}" if former else words

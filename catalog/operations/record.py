@@ -11,6 +11,7 @@ from django.utils import timezone
 from catalog.models import Member
 from catalog.models.guards import GUARDS
 from catalog.models.withdrawals import Withdrawable
+from catalog.operations.lineages import renew_lineages
 from catalog.operations.searching import index_record
 
 Record = TypeVar("Record", bound=models.Model)
@@ -34,6 +35,7 @@ def keep(record: Record, *, by: Member, why: str, fields: Iterable[str] | None =
     except IntegrityError as refusal:
         raise ValidationError(refusal_in_words(refusal, record)) from refusal
     index_record(record)
+    renew_lineages(record)
     return record
 
 
