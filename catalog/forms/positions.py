@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import (
@@ -16,6 +17,23 @@ from catalog.forms.position_lines import PositionLinesField
 from catalog.models import Position, Specification, VehicleClass
 from catalog.queries.positions import positions_of_class
 from catalog.queries.vehicle_classes import characteristics_of
+from catalog.reckoning.length_texts import rounded
+from catalog.reckoning.lengths import LengthError
+from catalog.reckoning.tolerances import parse_limits
+
+
+class LimitsField(forms.CharField):
+    """A size with its limits as a drawing writes them, read into both limits in millimeters."""
+
+    def clean(self, value: Any) -> Any:
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            limits = parse_limits(text)
+        except LengthError as problem:
+            raise ValidationError(str(problem)) from problem
+        return rounded(limits.lower_mm, 9), rounded(limits.upper_mm, 9)
 
 
 class PositionForm(RecordForm):
@@ -40,6 +58,12 @@ class PositionLinesForm(forms.Form):
 
 class SpecificationForm(RecordForm):
     characteristic = CharacteristicChoiceField(label="What is measured", empty_label="choose one")
+    as_drawn = LimitsField(
+        label="Size and limits as the drawing writes them",
+        required=False,
+        max_length=80,
+        help_text="2 1/2 in +0 -1/16, 63.5 mm ± 0.2, or fill in the two limits below.",
+    )
     lower_mm = MillimeterField(label="Lower limit as new", required=False)
     upper_mm = MillimeterField(label="Upper limit as new", required=False)
     worn_lower_mm = MillimeterField(label="Lower limit when worn", required=False)
@@ -51,6 +75,7 @@ class SpecificationForm(RecordForm):
         model = Specification
         fields = [
             "characteristic",
+            "as_drawn",
             "lower_mm",
             "upper_mm",
             "worn_lower_mm",
@@ -78,3 +103,9 @@ class SpecificationForm(RecordForm):
         choices["position"].empty_label = "every position of the component"
         choices["vehicle"].queryset = vehicle_class.vehicles.kept()
         choices["vehicle"].empty_label = "every vehicle of the class"
+
+    def clean(self) -> dict[str, Any]:
+        typed = super().clean() or self.cleaned_data
+        if limits := typed.pop("as_drawn", None):
+            typed["lower_mm"], typed["upper_mm"] = limits
+        return typed

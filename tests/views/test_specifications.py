@@ -38,6 +38,24 @@ def test_limits_are_read_as_people_write_them(as_curator, class_e, bore):
     assert row.citations.count() == 1
 
 
+def test_limits_are_read_as_a_drawing_writes_them(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "as_drawn": "2 1/2 in +0 −1/16"}
+
+    as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+
+    row = Specification.objects.get()
+    assert (row.lower_mm, row.upper_mm) == (Decimal("61.9125"), Decimal("63.5"))
+
+
+def test_limits_that_no_drawing_writes_are_refused_beside_the_field(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "as_drawn": "2 1/2 in or so"}
+
+    answer = as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+
+    assert "is not a size with limits" in answer.context["form"].errors["as_drawn"][0]
+    assert 'value="2 1/2 in or so"' in answer.content.decode()
+
+
 def test_limits_are_refused_in_words_and_what_was_typed_stays(as_curator, class_e, bore):
     typed = {"characteristic": bore.pk, "lower_mm": "5 x 9", "upper_mm": "14"}
 
