@@ -1,5 +1,7 @@
 """Positions, the places that components fill, their spots on drawings and their limits."""
 
+from decimal import Decimal
+
 from django.db import models
 from django.db.models.functions import Coalesce
 from simple_history.models import HistoricalRecords
@@ -208,4 +210,8 @@ class Specification(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.characteristic} {self.lower_mm}–{self.upper_mm} mm"
+        ends = [
+            "" if end is None else f"{Decimal(end).normalize():f}"
+            for end in (self.lower_mm, self.upper_mm)
+        ]
+        return f"{self.characteristic} {'–'.join(ends)} mm"

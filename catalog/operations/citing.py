@@ -6,7 +6,7 @@ from typing import Any, TypedDict
 from django.db import models
 
 from catalog.models import Citation, Member, Source
-from catalog.operations.record import record_new
+from catalog.operations.citations import add_citation
 from catalog.queries.records import link_name
 
 
@@ -21,8 +21,8 @@ def put_behind(statement: models.Model, cited: Cited, *, by: Member) -> Citation
     """Cite the source behind ``statement``, where one was given."""
     if (source := cited.get("source")) is None:
         return None
-    values = {"source": source, "locator": cited.get("locator", "").strip()}
-    return record_new(Citation, {**values, link_name(statement): statement}, by=by, why="cited")
+    link: Any = {link_name(statement): statement}
+    return add_citation(source, locator=cited.get("locator", ""), by=by, **link)
 
 
 def parted(values: Mapping[str, Any]) -> tuple[Cited, dict[str, Any]]:

@@ -31,7 +31,7 @@ def vehicle_class_list(request: MemberRequest) -> HttpResponse:
 @require_safe
 def vehicle_class_detail(request: MemberRequest, slug: str) -> HttpResponse:
     rows = VehicleClass.objects.select_related("builder", "based_on", "withdrawn_by")
-    kind = fetch(rows, request, slug=slug)
+    kind = fetch(rows.prefetch_related("citations__source"), request, slug=slug)
     context = {
         "class": kind,
         "design": class_sheet(kind),
@@ -39,7 +39,6 @@ def vehicle_class_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "heading": kind.name or kind.designation,
         "vehicles": kind.vehicles.kept().in_restoration_order(),
         "variants": kind.variants.kept(),
-        "citations": kind.citations.select_related("source"),
         "photos": kind.photos.in_order(),
     }
     return render(request, "catalog/vehicle_classes/detail.html", context)

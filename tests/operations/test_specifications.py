@@ -137,3 +137,11 @@ def test_removed_specification_is_remembered(curator):
 
     assert not Specification.objects.exists()
     assert Specification.history.filter(history_type="-").get().history_user == curator
+
+
+def test_limits_are_named_without_empty_decimals():
+    row = SpecificationFactory(
+        characteristic__name="bore", lower_mm=Decimal("63.500000000"), upper_mm=None
+    )
+
+    assert str(row) == "bore 63.5– mm"
