@@ -108,6 +108,8 @@ class Program:
         Sums that whole values can reach lie at least a ``step`` apart, so that a bound less than
         a step away proves a value; the solver cannot know that of flows.
         """
+        if seconds <= 0:
+            return Solution(None, 0.0, highspy.kHighsInf, is_proven=False)
         solver = self._ready_solver()
         costs = np.zeros(self.width)
         costs[list(terms)] = list(terms.values())
@@ -116,7 +118,7 @@ class Program:
         # after presolve, and to call it optimal.
         solver.clearSolver()
         solver.setOptionValue("mip_abs_gap", 0.999 * step)
-        solver.setOptionValue("time_limit", solver.getRunTime() + max(seconds, 0.01))
+        solver.setOptionValue("time_limit", solver.getRunTime() + seconds)
         solver.run()
         return _read(solver)
 
