@@ -1,6 +1,6 @@
 """Which positions a vehicle has, and within which limits: its class, that class's base, its own."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from django.db.models import Q
@@ -30,6 +30,13 @@ def class_lineage(vehicle_class: VehicleClass) -> list[int]:
     return _lineage(vehicle_class.pk, _parents())
 
 
+def class_lineages(vehicles: Iterable[Vehicle]) -> dict[int, list[int]]:
+    """Return the lineage of the class of each vehicle by the class's key, in one query."""
+    parents = _parents()
+    keys = {vehicle.vehicle_class_id for vehicle in vehicles}
+    return {key: _lineage(key, parents) for key in keys}
+
+
 def positions_of_class(vehicle_class: VehicleClass) -> tuple[Position, ...]:
     lineage = class_lineage(vehicle_class)
     return _class_positions(lineage, _rows(lineage, ()), _dropped(lineage, ())).positions
@@ -43,7 +50,7 @@ def positions_of(vehicle: Vehicle) -> tuple[Position, ...]:
 def positions_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, tuple[Position, ...]]:
     """Return the positions of each vehicle by its key, in three queries however many there are."""
     vehicles = list(vehicles)
-    return _positions(vehicles, _lineages(vehicles))
+    return _positions(vehicles, class_lineages(vehicles))
 
 
 def limits_of(vehicle: Vehicle) -> Mapping[int, tuple[Specification, ...]]:
@@ -58,12 +65,24 @@ def limits_of_vehicles(
     return layout_of(vehicles).limits
 
 
-def layout_of(vehicles: Iterable[Vehicle]) -> Layout:
-    """Return positions, limits and lineages together, in as many queries as limits alone."""
+def layout_of(
+    vehicles: Iterable[Vehicle],
+    *,
+    components: Collection[int] | None = None,
+    with_limits: bool = True,
+    with_sources: bool = True,
+) -> Layout:
+    """Return positions, limits and lineages together, in as many queries as limits alone.
+
+    Without the limits, or without the sources that state them, it takes fewer. ``components``
+    leaves all other positions out.
+    """
     vehicles = list(vehicles)
-    lineages = _lineages(vehicles)
-    positions = _positions(vehicles, lineages)
-    specifications = _specifications(lineages)
+    lineages = class_lineages(vehicles)
+    positions = _positions(vehicles, lineages, components)
+    if not with_limits:
+        return Layout(positions, {}, lineages)
+    specifications = _specifications(lineages, with_sources=with_sources)
     limits = {
         vehicle.pk: {
             position.pk: _narrowest(
@@ -77,11 +96,14 @@ def layout_of(vehicles: Iterable[Vehicle]) -> Layout:
 
 
 def _positions(
-    vehicles: list[Vehicle], lineages: Mapping[int, list[int]]
+    vehicles: list[Vehicle],
+    lineages: Mapping[int, list[int]],
+    components: Collection[int] | None = None,
 ) -> dict[int, tuple[Position, ...]]:
     class_keys = {key for lineage in lineages.values() for key in lineage}
     vehicle_keys = [vehicle.pk for vehicle in vehicles]
-    rows, dropped = _rows(class_keys, vehicle_keys), _dropped(class_keys, vehicle_keys)
+    dropped = _dropped(class_keys, vehicle_keys)
+    rows = _rows(class_keys, vehicle_keys, components)
     of_class = {
         key: _class_positions(lineage, rows, dropped).positions for key, lineage in lineages.items()
     }
@@ -100,12 +122,6 @@ def _parents() -> dict[int, int | None]:
     return dict(VehicleClass.objects.values_list("pk", "based_on"))
 
 
-def _lineages(vehicles: Iterable[Vehicle]) -> dict[int, list[int]]:
-    parents = _parents()
-    keys = {vehicle.vehicle_class_id for vehicle in vehicles}
-    return {key: _lineage(key, parents) for key in keys}
-
-
 def _lineage(key: int | None, parents: Mapping[int, int | None]) -> list[int]:
     lineage: list[int] = []
     while key is not None and key not in lineage:
@@ -114,10 +130,16 @@ def _lineage(key: int | None, parents: Mapping[int, int | None]) -> list[int]:
     return lineage
 
 
-def _rows(class_keys: Iterable[int], vehicle_keys: Iterable[int]) -> Rows:
+def _rows(
+    class_keys: Iterable[int],
+    vehicle_keys: Iterable[int],
+    components: Collection[int] | None = None,
+) -> Rows:
     found = Position.objects.filter(
         Q(vehicle_class__in=list(class_keys)) | Q(vehicle__in=list(vehicle_keys))
     ).select_related("component")
+    if components is not None:
+        found = found.filter(component__in=components)
     rows: Rows = {}
     for position in found:
         rows.setdefault(_owner(position), []).append(position)
@@ -169,11 +191,11 @@ def _in_order(position: Position) -> tuple[int, str, int]:
     return (position.sequence, position.code, position.pk)
 
 
-def _specifications(lineages: Mapping[int, list[int]]) -> ByCharacteristic:
+def _specifications(lineages: Mapping[int, list[int]], *, with_sources: bool) -> ByCharacteristic:
     keys = {key for lineage in lineages.values() for key in lineage}
     found: ByCharacteristic = {}
     rows = Specification.objects.filter(vehicle_class__in=keys).select_related("characteristic")
-    for row in rows.prefetch_related("citations__source"):
+    for row in rows.prefetch_related("citations__source") if with_sources else rows:
         found.setdefault(row.characteristic.component_id, []).append(row)
     return found
 

@@ -1,0 +1,125 @@
+"""What is known of parts and places before anyone judges whether they go together."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from django.db.models import FloatField
+from django.db.models.functions import Cast
+
+from catalog.models import MatingRule, Measurement, Specification, Trial, Vehicle
+from catalog.reckoning.conformance import Requirement
+from catalog.reckoning.uncertainty import Measured, agreement, combine
+
+# SQLite takes 250,000 values a statement; fewer keep the statement quick to read.
+KEYS_AT_ONCE = 10_000
+
+
+# Reckoning is done in floats, and turning each into a decimal first takes longer than the rest.
+IN_FLOATS = (Cast("value_mm", FloatField()), Cast("uncertainty_mm", FloatField()))
+
+# For each part and characteristic: the readings, the instrument of each, and their name.
+Repeats = dict[int, dict[int, list[tuple[Measured, int | None, str]]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """The combined measurements of parts, and what their repeats disagree about."""
+
+    by_part: Mapping[int, Mapping[int, Measured]]
+    doubts: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+
+    def of(self, part: int) -> Mapping[int, Measured]:
+        return self.by_part.get(part, {})
+
+
+def readings_of(parts: Iterable[int]) -> Readings:
+    """Return what is measured on the parts, repeats of one characteristic combined into one."""
+    repeats: Repeats = {}
+    keys = sorted(set(parts))
+    for start in range(0, len(keys), KEYS_AT_ONCE):
+        rows = (
+            Measurement.objects.kept()
+            .filter(part__in=keys[start : start + KEYS_AT_ONCE], characteristic__isnull=False)
+            .order_by("pk")
+            .values_list("part", "characteristic", "name", *IN_FLOATS, "instrument")
+        )
+        for part, characteristic, name, value, uncertainty, instrument in rows:
+            reading = (Measured(value, uncertainty), instrument, name)
+            repeats.setdefault(part, {}).setdefault(characteristic, []).append(reading)
+    return _combined(repeats)
+
+
+def _combined(repeats: Repeats) -> Readings:
+    by_part: dict[int, dict[int, Measured]] = {}
+    doubts: dict[int, tuple[str, ...]] = {}
+    for part, taken in repeats.items():
+        by_part[part] = {key: _one(readings) for key, readings in taken.items()}
+        doubtful = tuple(_doubt(readings) for readings in taken.values() if len(readings) > 1)
+        if any(doubtful):
+            doubts[part] = tuple(words for words in doubtful if words)
+    return Readings(by_part, doubts)
+
+
+def _one(readings: list[tuple[Measured, int | None, str]]) -> Measured:
+    measured = [reading for reading, _, _ in readings]
+    if len(measured) == 1:
+        return measured[0]
+    # All readings with one rule share its divisions, which no repeating averages away.
+    is_one_tool = len({instrument for _, instrument, _ in readings}) == 1
+    shared = min(reading.uncertainty for reading in measured) if is_one_tool else 0.0
+    return combine(*measured, least_uncertainty=shared)
+
+
+def _doubt(readings: list[tuple[Measured, int | None, str]]) -> str:
+    found = agreement(*(reading for reading, _, _ in readings))
+    return "" if found.is_consistent else f"readings of {readings[0][2]} disagree"
+
+
+def requirement_of(limits: Specification, *, with_source: bool) -> Requirement:
+    """Return the limits as reckoning takes them, with the sources that state them if asked."""
+    return Requirement(
+        limits.characteristic.name,
+        lower=_mm(limits.lower_mm),
+        upper=_mm(limits.upper_mm),
+        worn_lower=_mm(limits.worn_lower_mm),
+        worn_upper=_mm(limits.worn_upper_mm),
+        is_required=limits.is_required,
+        source="; ".join(map(str, limits.citations.all())) if with_source else "",
+    )
+
+
+def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
+    return Requirement(
+        words,
+        lower=_mm(rule.least_mm),
+        upper=_mm(rule.greatest_mm),
+        worn_upper=_mm(rule.worn_greatest_mm) if rule.greatest_mm is not None else None,
+        is_required=rule.is_required,
+        source=rule.note,
+    )
+
+
+def mating_rules(components: Iterable[int]) -> list[MatingRule]:
+    """Return the rules that join two of these components."""
+    keys = list(components)
+    return list(
+        MatingRule.objects.filter(outer__component__in=keys, inner__component__in=keys)
+        .select_related("outer", "inner")
+        .order_by("pk")
+    )
+
+
+Tried = dict[tuple[int, int, int], Trial]
+
+
+def trials_at(vehicles: Iterable[Vehicle]) -> Tried:
+    """Return the newest trial of each part at each position, by part, vehicle and position."""
+    rows = Trial.objects.filter(vehicle__in=list(vehicles), position__isnull=False)
+    newest: Tried = {}
+    for trial in rows.order_by("tried_at", "pk"):
+        newest[trial.part_id, trial.vehicle_id, trial.position_id] = trial  # type: ignore[index]
+    return newest
+
+
+def _mm(limit: object) -> float | None:
+    return None if limit is None else float(limit)  # type: ignore[arg-type]

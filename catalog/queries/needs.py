@@ -1,0 +1,184 @@
+"""What a vehicle still needs: each position's state, and the part that would fill it."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from django.urls import reverse
+
+from catalog.models import Fitting, Position, Vehicle
+from catalog.queries.candidates import Candidate, Place
+from catalog.queries.fit_bench import Bench, lay_out
+from catalog.reckoning.sharing_out import share_out
+from catalog.section_lining import LININGS
+
+BLOCKING = ("repair", "pattern", "nothing")
+# More than this many parts for one position are shown on the position's own page.
+SHOWN = 3
+
+
+@dataclass(frozen=True, slots=True)
+class PositionNeed:
+    """A position of a vehicle, its state, and what is there or would be best.
+
+    ``best`` is the part dealt to this position, so that two positions never count on one piece;
+    ``others`` are the next best.
+    """
+
+    vehicle: Vehicle
+    position: Position
+    state: str
+    fitting: Fitting | None = None
+    best: Candidate | None = None
+    others: tuple[Candidate, ...] = ()
+
+    def get_absolute_url(self) -> str:
+        return reverse("position-detail", args=[self.vehicle.slug, self.position.pk])
+
+    @property
+    def words(self) -> str:
+        return LININGS[self.state].words
+
+    @property
+    def is_filled(self) -> bool:
+        return self.state == "fitted"
+
+    @property
+    def is_blocking(self) -> bool:
+        """Say whether the vehicle cannot be finished from what is in hand because of it."""
+        return self.position.is_essential and self.state in BLOCKING
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    name: str
+    needs: tuple[PositionNeed, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StateCount:
+    """How many positions are in one state, essential ones apart."""
+
+    state: str
+    words: str
+    count: int
+    essential: int
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleNeeds:
+    """All positions of one vehicle; the other vehicles' claims are left to the plan."""
+
+    vehicle: Vehicle
+    needs: tuple[PositionNeed, ...]
+    counts: tuple[StateCount, ...]
+    essential: int
+    filled: int
+    blocking: int
+
+    @property
+    def assemblies(self) -> tuple[Assembly, ...]:
+        by_name: dict[str, list[PositionNeed]] = {}
+        for need in self.needs:
+            by_name.setdefault(need.position.assembly, []).append(need)
+        return tuple(Assembly(name, tuple(needs)) for name, needs in by_name.items())
+
+    @property
+    def is_complete(self) -> bool:
+        return self.essential > 0 and self.filled == self.essential
+
+    @property
+    def sentence(self) -> str:
+        if not self.essential:
+            return "No essential positions are recorded."
+        told = f"{self.filled} of {self.essential} essential positions"
+        if self.is_complete:
+            return f"{told}; complete"
+        if not self.blocking:
+            return f"{told}; what is in hand fills the rest"
+        return f"{told}; {self.blocking} {_needs(self.blocking)}"
+
+
+def needs_of(vehicle: Vehicle, *, for_visitor: bool = False) -> VehicleNeeds:
+    """Return what the vehicle needs; a visitor learns states and components, never parts."""
+    return needs_of_vehicles([vehicle], for_visitor=for_visitor)[vehicle.pk]
+
+
+def needs_of_vehicles(
+    vehicles: Iterable[Vehicle], *, for_visitor: bool = False
+) -> dict[int, VehicleNeeds]:
+    """Return what each vehicle needs by its key, in so many queries however many there are."""
+    vehicles = list(vehicles)
+    return needs_on(lay_out(vehicles), vehicles, for_visitor=for_visitor)
+
+
+def needs_on(
+    bench: Bench, vehicles: Iterable[Vehicle], *, for_visitor: bool = False
+) -> dict[int, VehicleNeeds]:
+    found = {}
+    for vehicle in vehicles:
+        needs = _needs_of_places(bench, bench.places[vehicle.pk])
+        if for_visitor:
+            needs = tuple(replace(need, fitting=None, best=None, others=()) for need in needs)
+        found[vehicle.pk] = summed_up(vehicle, needs)
+    return found
+
+
+def summed_up(vehicle: Vehicle, needs: tuple[PositionNeed, ...]) -> VehicleNeeds:
+    every = Counter(need.state for need in needs)
+    essential = Counter(need.state for need in needs if need.position.is_essential)
+    counts = tuple(
+        StateCount(state, lining.words, every[state], essential[state])
+        for state, lining in LININGS.items()
+    )
+    return VehicleNeeds(
+        vehicle=vehicle,
+        needs=needs,
+        counts=counts,
+        essential=essential.total(),
+        filled=essential["fitted"],
+        blocking=sum(essential[state] for state in BLOCKING),
+    )
+
+
+def _needs_of_places(bench: Bench, places: tuple[Place, ...]) -> tuple[PositionNeed, ...]:
+    candidates = {
+        place.position.pk: bench.candidates(place) for place in places if place.fitting is None
+    }
+    in_order = sorted(
+        (place for place in places if place.fitting is None),
+        key=lambda place: not place.position.is_essential,
+    )
+    keys = [place.position.pk for place in in_order]
+    dealt = _deal(keys, candidates, "available")
+    dealt |= _deal([key for key in keys if key not in dealt], candidates, "repair")
+    return tuple(
+        PositionNeed(place.vehicle, place.position, place.fitting.state, place.fitting)
+        if place.fitting is not None
+        else _open(place, candidates[place.position.pk], dealt.get(place.position.pk))
+        for place in places
+    )
+
+
+def _deal(
+    keys: list[int], candidates: Mapping[int, list[Candidate]], state: str
+) -> dict[int, Candidate]:
+    """Deal the parts of one state out over the positions, no piece to two of them."""
+    of_state = {
+        key: {str(c.part.pk): c for c in candidates[key] if c.state == state} for key in keys
+    }
+    supply = {name: c.part.free for by_name in of_state.values() for name, c in by_name.items()}
+    given = share_out({str(key): list(by_name) for key, by_name in of_state.items()}, supply)
+    return {int(key): of_state[int(key)][name] for key, name in given.items()}
+
+
+def _open(place: Place, candidates: list[Candidate], dealt: Candidate | None) -> PositionNeed:
+    pattern = next((c for c in candidates if c.state == "pattern"), None)
+    best = dealt or pattern
+    others = tuple(c for c in candidates if c is not best and c.state != "misfit")[:SHOWN]
+    state = best.state if best else "nothing"
+    return PositionNeed(place.vehicle, place.position, state, None, best, others)
+
+
+def _needs(count: int) -> str:
+    return "need blocks it" if count == 1 else "needs block it"
