@@ -1,0 +1,150 @@
+"""What the planner is told of vehicles and parts, gathered from the record."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from catalog.models import MatingRule, Removal, Vehicle
+from catalog.queries.candidates import Candidate, Place
+from catalog.queries.fit_bench import Bench
+from catalog.queries.fit_facts import mating_rules
+from catalog.queries.supply import InHand
+from catalog.reckoning.assignment import Fit, Mating, Piece, Shop
+from catalog.reckoning.assignment import Place as PlanPlace
+from catalog.reckoning.corners import corners
+from catalog.reckoning.mating_pairs import clashing
+
+# Vehicles that nobody has put in order come after all that somebody has.
+LAST = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class PlanFacts:
+    """The planner's shop, and what its keys mean."""
+
+    shop: Shop
+    places: Mapping[str, Place]
+    parts: Mapping[str, InHand]
+    candidates: Mapping[tuple[str, str], Candidate]
+
+
+def facts_of(bench: Bench, vehicles: list[Vehicle]) -> PlanFacts:
+    places = {key_of(place): place for own in bench.places.values() for place in own}
+    kinds = _kinds(bench, places)
+    candidates = dict(_candidates(bench, places, kinds))
+    parts = {str(part.pk): part for own in bench.parts.values() for part in own}
+    fixed = {key: str(p.fitting.part_id) for key, p in places.items() if p.fitting}
+    matings = _matings(bench, candidates)
+    mating = {name for rule in matings for name in (rule.component_a, rule.component_b)}
+    shop = Shop(
+        places=tuple(_plan_place(key, place, kinds, mating) for key, place in places.items()),
+        pieces=tuple(_pieces(parts, fixed)),
+        fits=tuple(Fit(part, kind, c.chance) for (part, kind), c in candidates.items()),
+        matings=matings,
+        fixed=fixed,
+        ranks={str(v.pk): _rank(v) for v in vehicles},
+    )
+    of_places = {
+        (part, key): candidates[part, kind]
+        for key, kind in kinds.items()
+        for part in parts
+        if (part, kind) in candidates
+    }
+    return PlanFacts(shop, places, parts, of_places)
+
+
+def key_of(place: Place) -> str:
+    return f"{place.vehicle.pk}/{place.position.pk}"
+
+
+def _kinds(bench: Bench, places: Mapping[str, Place]) -> dict[str, str]:
+    """Return one name for places that take the same parts equally well, so that they are merged."""
+    tried = {(vehicle, position) for _, vehicle, position in bench.judge.tried}
+    names: dict[object, str] = {}
+    return {
+        key: key
+        if place.neighbors or (place.vehicle.pk, place.position.pk) in tried
+        else names.setdefault(
+            (place.position.component_id, place.asks, place.classes), f"kind {key}"
+        )
+        for key, place in places.items()
+    }
+
+
+def _candidates(
+    bench: Bench, places: Mapping[str, Place], kinds: Mapping[str, str]
+) -> Iterator[tuple[tuple[str, str], Candidate]]:
+    seen: set[str] = set()
+    for key, place in places.items():
+        if kinds[key] in seen:
+            continue
+        seen.add(kinds[key])
+        for component in place.kinds:
+            for part in bench.parts.get(component, ()):
+                if place.is_for(part):
+                    found = bench.judge.judge(part, place)
+                    if found.is_usable:
+                        yield (str(part.pk), kinds[key]), found
+
+
+def _plan_place(key: str, place: Place, kinds: Mapping[str, str], mating: set[str]) -> PlanPlace:
+    component = str(place.position.component_id)
+    return PlanPlace(
+        key,
+        str(place.vehicle.pk),
+        component,
+        is_essential=place.position.is_essential,
+        corner=" ".join(sorted(corners(place.position.code))) if component in mating else "",
+        specification=kinds[key],
+    )
+
+
+def _pieces(parts: Mapping[str, InHand], fixed: Mapping[str, str]) -> Iterator[Piece]:
+    placed = Counter(fixed.values())
+    came_off = dict(Removal.objects.filter(put_back_at__isnull=True).values_list("part", "vehicle"))
+    for key, part in parts.items():
+        yield Piece(
+            key,
+            str(part.component_id),
+            quantity=part.free + placed[key],
+            came_off=_vehicle_key(came_off.get(part.pk)),
+            held_for=_vehicle_key(part.keep_with_id),
+        )
+    for key, count in placed.items():
+        if key not in parts:
+            yield Piece(key, "", quantity=count)
+
+
+def _vehicle_key(pk: int | None) -> str | None:
+    return None if pk is None else str(pk)
+
+
+def _rank(vehicle: Vehicle) -> int:
+    return LAST if vehicle.restoration_order is None else vehicle.restoration_order
+
+
+def _matings(bench: Bench, candidates: Mapping[tuple[str, str], Candidate]) -> tuple[Mating, ...]:
+    components = {p.position.component_id for own in bench.places.values() for p in own}
+    usable = {int(part) for part, _ in candidates}
+    rules = [rule for rule in mating_rules(components) if rule.is_required]
+    found = (_mating(rule, bench, usable) for rule in rules)
+    return tuple(mating for mating in found if mating.conflicts)
+
+
+def _mating(rule: MatingRule, bench: Bench, usable: set[int]) -> Mating:
+    outer, inner = (
+        [pk for pk in sorted(usable) if side in bench.judge.readings.of(pk)]
+        for side in (rule.outer_id, rule.inner_id)
+    )
+    greatest = rule.worn_greatest_mm if rule.worn_greatest_mm is not None else rule.greatest_mm
+    pairs = clashing(
+        [bench.judge.readings.of(pk)[rule.outer_id] for pk in outer],
+        [bench.judge.readings.of(pk)[rule.inner_id] for pk in inner],
+        least=None if rule.least_mm is None else float(rule.least_mm),
+        greatest=None if greatest is None else float(greatest),
+    )
+    return Mating(
+        str(rule.outer.component_id),
+        str(rule.inner.component_id),
+        frozenset((str(outer[a]), str(inner[b])) for a, b in pairs),
+    )

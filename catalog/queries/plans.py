@@ -1,0 +1,126 @@
+"""The best use of what is in hand over several vehicles, with its reasons and its proof."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from catalog.models import Position, Vehicle
+from catalog.queries.candidates import Candidate, Place
+from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
+from catalog.queries.plan_facts import PlanFacts, facts_of, key_of
+from catalog.reckoning.assignment import BestUse, Level, best_use
+from catalog.reckoning.plurals import counted, listed
+from catalog.section_lining import LININGS
+
+# A page must not keep people waiting; what is not proven by then is said to be so.
+SECONDS = 1.2
+MOST_NAMED = 3
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedUse:
+    """A part in hand that the plan sends to a position, and why it would do there."""
+
+    position: Position
+    candidate: Candidate
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPosition:
+    """A position that the plan leaves open, who was served before it, and its next best route."""
+
+    position: Position
+    served: tuple[Vehicle, ...]
+    route: Candidate | None
+
+    @property
+    def words(self) -> str:
+        state = LININGS[self.route.state if self.route else "nothing"].words
+        if not self.served:
+            return state
+        names = listed([str(vehicle) for vehicle in self.served[:MOST_NAMED]])
+        return f"what would fit goes to {names}; else {state}"
+
+
+@dataclass(frozen=True, slots=True)
+class VehiclePlan:
+    vehicle: Vehicle
+    is_complete: bool
+    uses: tuple[PlannedUse, ...]
+    open: tuple[OpenPosition, ...]
+
+    @property
+    def sentence(self) -> str:
+        if self.is_complete:
+            return "Can be completed." if self.uses else "Complete already."
+        lacking = Counter(
+            one.position.component.name for one in self.open if one.position.is_essential
+        )
+        return f"Waits for {listed([counted(n, name) for name, n in lacking.items()])}."
+
+
+@dataclass(frozen=True, slots=True)
+class BestUsePlan:
+    """Which part goes where, vehicle by vehicle in their order, and how far that is proven best."""
+
+    vehicles: tuple[VehiclePlan, ...]
+    levels: tuple[Level, ...]
+    sentence: str
+    is_proven: bool
+
+    @property
+    def uses(self) -> tuple[tuple[Vehicle, PlannedUse], ...]:
+        return tuple((plan.vehicle, use) for plan in self.vehicles for use in plan.uses)
+
+
+def vehicles_to_plan() -> list[Vehicle]:
+    """Return the vehicles that are in the group's keeping, in the order of their restoration."""
+    kept = Vehicle.objects.kept().exclude(status=Vehicle.Status.AWAY)
+    return list(kept.select_related("vehicle_class").in_restoration_order())
+
+
+def plan_best_use(
+    vehicles: Iterable[Vehicle] | None = None, *, seconds: float = SECONDS
+) -> BestUsePlan:
+    """Return the best use of all parts in hand over the vehicles, in restoration order.
+
+    The vehicle with the lowest number is served before all others; those without a number come
+    last and are equal. Nothing is changed by asking.
+    """
+    vehicles = vehicles_to_plan() if vehicles is None else list(vehicles)
+    bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
+    facts = facts_of(bench, vehicles)
+    best = best_use(facts.shop, seconds=seconds)
+    plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
+    return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)
+
+
+def _vehicle_plan(vehicle: Vehicle, bench: Bench, facts: PlanFacts, best: BestUse) -> VehiclePlan:
+    uses, still_open = [], []
+    for place in bench.places[vehicle.pk]:
+        key = key_of(place)
+        if key in best.assignments:
+            candidate = facts.candidates[best.assignments[key], key]
+            uses.append(PlannedUse(place.position, candidate))
+        elif place.fitting is None:
+            served = _served(key, vehicle, facts, best.assignments)
+            still_open.append(OpenPosition(place.position, served, _route(bench, place)))
+    return VehiclePlan(vehicle, str(vehicle.pk) in best.complete, tuple(uses), tuple(still_open))
+
+
+def _route(bench: Bench, place: Place) -> Candidate | None:
+    """Return what to repair, or to cast from, when no part that fits is left."""
+    ways = (c for c in bench.candidates(place) if c.state in ("repair", "pattern"))
+    return next(ways, None)
+
+
+def _served(
+    key: str, vehicle: Vehicle, facts: PlanFacts, assignments: Mapping[str, str]
+) -> tuple[Vehicle, ...]:
+    """Return the other vehicles that get what would have done here too."""
+    others = {
+        facts.places[place].vehicle.pk: facts.places[place].vehicle
+        for place, part in assignments.items()
+        if (part, key) in facts.candidates and facts.places[place].vehicle.pk != vehicle.pk
+    }
+    return tuple(others.values())

@@ -1,0 +1,137 @@
+"""The best use of what is in hand over several vehicles."""
+
+import pytest
+
+from catalog.models import Trial, Vehicle
+from catalog.queries.plans import plan_best_use
+from tests.factories import (
+    ComponentFactory,
+    MatingRuleFactory,
+    PositionFactory,
+    RemovalFactory,
+    TrialFactory,
+)
+from tests.tramway import lay_out_class, lay_out_shop
+
+pytestmark = pytest.mark.django_db
+
+
+def uses(plan):
+    return {
+        f"{use.position.code} of {vehicle}": use.candidate.part.label for vehicle, use in plan.uses
+    }
+
+
+def test_vehicle_first_in_order_is_completed_and_the_next_waits_for_one_drawhead():
+    lay_out_shop()
+
+    plan = plan_best_use()
+
+    assert [(one.vehicle.label, one.sentence) for one in plan.vehicles] == [
+        ("Wagon 14", "Can be completed."),
+        ("Wagon 22", "Waits for 1 drawhead."),
+        ("Wagon 31", "Waits for 2 journal boxes and 2 drawheads."),
+    ]
+    assert [one.words for one in plan.vehicles[1].open] == [
+        "what would fit goes to Wagon 14; else pattern in hand"
+    ]
+    assert (plan.sentence, plan.levels[0].value, plan.levels[0].bound) == ("1 complete", 1, 1)
+
+
+def test_order_of_vehicles_decides_who_waits():
+    shop = lay_out_shop()
+    Vehicle.objects.filter(pk=shop.vehicles["Wagon 22"].pk).update(restoration_order=0)
+
+    plan = plan_best_use()
+
+    assert [(one.vehicle.label, one.sentence) for one in plan.vehicles][:2] == [
+        ("Wagon 22", "Can be completed."),
+        ("Wagon 14", "Waits for 1 drawhead."),
+    ]
+
+
+def test_vehicle_away_takes_nothing():
+    shop = lay_out_shop()
+    Vehicle.objects.filter(pk=shop.vehicles["Wagon 14"].pk).update(status="away")
+
+    plan = plan_best_use()
+
+    assert plan.vehicles[0].sentence == "Can be completed."
+    assert plan.vehicles[0].vehicle == shop.vehicles["Wagon 22"]
+
+
+def test_complete_vehicle_says_so():
+    shop = lay_out_class()
+    shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A", "B"), hinge=("HL", "HR"))
+
+    assert plan_best_use().vehicles[0].sentence == "Complete already."
+
+
+def test_part_kept_for_one_vehicle_goes_to_no_other():
+    shop = lay_out_class()
+    first, second = shop.vehicle("Wagon 14", 1), shop.vehicle("Wagon 22", 2)
+    shop.part("drawhead", number="2026.4.1", keep_with=second)
+
+    plan = plan_best_use([first, second])
+
+    assert list(uses(plan).values()) == ["2026.4.1"]
+    assert plan.vehicles[1].uses[0].position.component.name == "drawhead"
+
+
+def test_part_goes_back_where_it_came_off_when_otherwise_equal():
+    shop = lay_out_class()
+    first, second = shop.vehicle("Wagon 14"), shop.vehicle("Wagon 22")
+    places = [shop.position("drawhead", code) for code in ("A", "B")]
+    for number, vehicle in (("2026.4.1", second), ("2026.4.2", first)):
+        part = shop.part("drawhead", number=number)
+        RemovalFactory(vehicle=vehicle, position=places[0], part=part)
+
+    plan = plan_best_use([first, second])
+
+    came_to = {use.candidate.part.label: vehicle for vehicle, use in plan.uses}
+    assert came_to == {"2026.4.1": second, "2026.4.2": first}
+
+
+def test_part_that_did_not_go_is_sent_elsewhere():
+    shop = lay_out_class()
+    wagon = shop.vehicle("Wagon 14")
+    part = shop.part("drawhead", number="2026.4.1")
+    TrialFactory(
+        part=part,
+        vehicle=wagon,
+        position=shop.position("drawhead", "A"),
+        outcome=Trial.Outcome.DID_NOT_GO,
+    )
+
+    assert uses(plan_best_use([wagon])) == {"B of Wagon 14": "2026.4.1"}
+
+
+def test_parts_that_do_not_mate_are_not_put_side_by_side():
+    shop = lay_out_class()
+    brass = shop.components["brass"] = ComponentFactory(name="brass")
+    PositionFactory(vehicle_class=shop.vehicle_class, component=brass, code="L1")
+    wagon = shop.vehicle("Wagon 14")
+    shop.limits("brass", "height", lower_mm="1")
+    shop.limits("journal box", "opening", lower_mm="1")
+    MatingRuleFactory(
+        outer=shop.components["journal box"].characteristics.get(),
+        inner=brass.characteristics.get(),
+        greatest_mm="2",
+    )
+    for name, mark, mm in (("journal box", "opening", "60"), ("brass", "height", "49")):
+        shop.measure(shop.part(name), mark, mm)
+    mates = shop.part("journal box", number="2026.4.9")
+    shop.measure(mates, "opening", "50")
+
+    at_corner = {
+        use.position.component.name: use.candidate.part.label
+        for _, use in plan_best_use([wagon]).uses
+        if use.position.code == "L1"
+    }
+    assert at_corner["journal box"] == "2026.4.9"
+
+
+def test_empty_shop_has_a_plan_too():
+    plan = plan_best_use()
+
+    assert (plan.vehicles, plan.sentence, plan.is_proven) == ((), "0 complete", True)
