@@ -1,0 +1,219 @@
+"""How many of each component are required, fitted, in hand and short, over all vehicles."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from django.db.models import Count, Sum
+
+from catalog.models import Component, Fitting, Part, Vehicle, VehicleClass
+from catalog.queries.kinds import narrower_kinds
+from catalog.queries.positions import Layout, layout_of
+from catalog.reckoning.assignment import enough_for
+
+WHOLE = (Part.Usability.READY, Part.Usability.UNASSESSED)
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentBalance:
+    """One component over all vehicles; ``short`` is what no whole piece in hand could fill."""
+
+    component: Component
+    required: int
+    fitted: int
+    coming: int
+    free: int
+    repair: int
+    patterns: int
+
+    @property
+    def short(self) -> int:
+        return max(0, self.required - self.fitted - self.coming - self.free)
+
+
+@dataclass(frozen=True, slots=True)
+class ClassSupply:
+    """For how many vehicles of a class the pieces in hand are enough, whole and in parts.
+
+    Every class is looked at by itself, so a piece of no stated class counts for each of them.
+    """
+
+    vehicle_class: VehicleClass
+    vehicles: int
+    complete: int
+    in_parts: Fraction
+    limiting: tuple[Component, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Heap:
+    """Free pieces of one component and class that are alike in usability and wholeness."""
+
+    component: int
+    vehicle_class: int | None
+    usability: str
+    share: Decimal
+    count: int
+
+    @property
+    def is_usable(self) -> bool:
+        return self.usability in WHOLE and self.share == 1
+
+    @property
+    def is_piece(self) -> bool:
+        """Say whether it is at least a piece of the thing: a wooden pattern is none."""
+        return self.usability != Part.Usability.PATTERN or self.share < 1
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """All that is counted: positions, kinds of components, free heaps and what is in place.
+
+    ``placed`` counts active fittings by class of the vehicle, component of the position, state.
+    """
+
+    vehicles: list[Vehicle]
+    layout: Layout
+    kinds: Mapping[int, frozenset[int]]
+    heaps: tuple[Heap, ...]
+    placed: Counter[tuple[int, int, str]]
+
+    def heaps_for(self, component: int, classes: Iterable[int]) -> list[Heap]:
+        return [
+            heap
+            for heap in self.heaps
+            if heap.component in self.kinds[component] and heap.vehicle_class in (None, *classes)
+        ]
+
+    def in_place(self, component: int, states: Iterable[str], vehicle_class: int = 0) -> int:
+        return sum(
+            count
+            for (of_class, key, state), count in self.placed.items()
+            if key == component and state in states and vehicle_class in (0, of_class)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Balances:
+    components: tuple[ComponentBalance, ...]
+    classes: tuple[ClassSupply, ...]
+
+
+def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
+    """Return the balance of each component and class, in so many queries however many."""
+    vehicles = list(vehicles)
+    layout = layout_of(vehicles, with_limits=False)
+    components = {p.component_id: p.component for own in layout.positions.values() for p in own}
+    kinds = narrower_kinds(components)
+    heaps = _heaps({kind for below in kinds.values() for kind in below})
+    stock = Stock(vehicles, layout, kinds, heaps, _placed(vehicles))
+    classes = {vehicle.vehicle_class_id: vehicle.vehicle_class for vehicle in vehicles}
+    supplies = (
+        _class_supply(one, stock, components)
+        for one in sorted(classes.values(), key=lambda one: one.designation)
+    )
+    in_order = sorted(components.values(), key=lambda component: component.name)
+    return Balances(
+        tuple(_balance(component, stock) for component in in_order),
+        tuple(supply for supply in supplies if supply is not None),
+    )
+
+
+def _balance(component: Component, stock: Stock) -> ComponentBalance:
+    required, classes = 0, set()
+    for vehicle in stock.vehicles:
+        own = stock.layout.positions[vehicle.pk]
+        count = sum(position.component_id == component.pk for position in own)
+        required += count
+        if count:
+            classes |= set(stock.layout.lineages[vehicle.vehicle_class_id])
+    heaps = stock.heaps_for(component.pk, classes)
+    broken = [heap for heap in heaps if not heap.is_usable]
+    patterns = sum(h.count for h in broken if h.usability == Part.Usability.PATTERN)
+    return ComponentBalance(
+        component=component,
+        required=required,
+        fitted=stock.in_place(component.pk, [Fitting.State.FITTED]),
+        coming=stock.in_place(component.pk, [Fitting.State.TRIAL, Fitting.State.RESERVED]),
+        free=sum(heap.count for heap in heaps if heap.is_usable),
+        repair=sum(heap.count for heap in broken) - patterns,
+        patterns=patterns,
+    )
+
+
+def _class_supply(
+    vehicle_class: VehicleClass, stock: Stock, components: Mapping[int, Component]
+) -> ClassSupply | None:
+    own = [v for v in stock.vehicles if v.vehicle_class_id == vehicle_class.pk]
+    required = _required(stock.layout, own)
+    if not required:
+        return None
+    lineage = stock.layout.lineages[vehicle_class.pk]
+    whole, shares = {}, {}
+    for key in required:
+        heaps = stock.heaps_for(int(key), lineage)
+        placed = stock.in_place(int(key), Fitting.ACTIVE, vehicle_class.pk)
+        whole[key] = placed + sum(heap.count for heap in heaps if heap.is_usable)
+        pieces = (heap.count * Fraction(heap.share) for heap in heaps if heap.is_piece)
+        shares[key] = placed + sum(pieces, Fraction(0))
+    enough = enough_for(required, shares)
+    return ClassSupply(
+        vehicle_class,
+        len(own),
+        enough_for(required, whole).complete,
+        enough.in_parts,
+        tuple(components[int(key)] for key in enough.limiting),
+    )
+
+
+def _required(layout: Layout, vehicles: list[Vehicle]) -> dict[str, int]:
+    """Return what one vehicle of a class requires; where they differ, the one that asks most."""
+    required: Counter[str] = Counter()
+    for vehicle in vehicles:
+        essential = (p for p in layout.positions[vehicle.pk] if p.is_essential)
+        required |= Counter(str(position.component_id) for position in essential)
+    return dict(required)
+
+
+def _heaps(components: Iterable[int]) -> tuple[Heap, ...]:
+    alike = ("component", "vehicle_class", "usability", "surviving_share")
+    kept = (
+        Part.objects.kept()
+        .filter(component__in=list(components))
+        .exclude(usability=Part.Usability.UNUSABLE)
+    )
+    used = Counter(
+        {
+            tuple(row[:4]): row[4]
+            for row in Fitting.objects.active()
+            .filter(part__in=kept)
+            .values_list(*(f"part__{name}" for name in alike))
+            .annotate(count=Count("pk"))
+            .order_by()
+        }
+    )
+    rows = kept.order_by().values_list(*alike).annotate(total=Sum("quantity"))
+    return tuple(
+        Heap(
+            component,
+            of_class,
+            usability,
+            share,
+            total - used[component, of_class, usability, share],
+        )
+        for component, of_class, usability, share, total in rows
+        if component is not None
+    )
+
+
+def _placed(vehicles: list[Vehicle]) -> Counter[tuple[int, int, str]]:
+    rows = (
+        Fitting.objects.active()
+        .filter(vehicle__in=vehicles)
+        .order_by()
+        .values_list("vehicle__vehicle_class", "position__component", "state")
+        .annotate(count=Count("pk"))
+    )
+    return Counter({(row[0], row[1], row[2]): row[3] for row in rows})
