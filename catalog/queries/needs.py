@@ -77,6 +77,10 @@ class VehicleNeeds:
     blocking: int
 
     @property
+    def states(self) -> dict[int, str]:
+        return {need.position.pk: need.state for need in self.needs}
+
+    @property
     def assemblies(self) -> tuple[Assembly, ...]:
         by_name: dict[str, list[PositionNeed]] = {}
         for need in self.needs:
@@ -122,6 +126,11 @@ def needs_on(
             needs = tuple(replace(need, fitting=None, best=None, others=()) for need in needs)
         found[vehicle.pk] = summed_up(vehicle, needs)
     return found
+
+
+def states_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, dict[int, str]]:
+    """Return the state of each position by vehicle and position, for strips and drawings."""
+    return {key: needs.states for key, needs in needs_of_vehicles(vehicles).items()}
 
 
 def summed_up(vehicle: Vehicle, needs: tuple[PositionNeed, ...]) -> VehicleNeeds:
