@@ -54,6 +54,7 @@ class AccessionForm(DatedForm):
     class Meta:
         model = Accession
         fields = ["method", "date_text", "summary", "title_status", "terms", "notes"]
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("terms", "notes")}
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)

@@ -17,7 +17,7 @@ class LocationForm(RecordForm):
     class Meta:
         model = Location
         fields = ["name", "kind", "parent", "tag", "notes"]
-        widgets = {"parent": SearchSelect}
+        widgets = {"parent": SearchSelect, "notes": forms.Textarea(attrs={"rows": 3})}
         help_texts = {"tag": "The code on the label of the shelf or box, if it has one."}
 
     def __init__(self, *args: Any, **options: Any) -> None:

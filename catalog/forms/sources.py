@@ -40,6 +40,7 @@ class SourceForm(DatedForm):
             *("title", "kind", "date_text", "creator", "reference_number", "original_place"),
             *("rights", "recorder", "has_consent", "notes", "is_published"),
         ]
+        widgets = {"notes": forms.Textarea(attrs={"rows": 3})}
 
     def __init__(self, *args: Any, may_publish: bool, **options: Any) -> None:
         super().__init__(*args, **options)
