@@ -36,6 +36,16 @@ def position_drawing(drawing: Any, spots: Iterable[Any]) -> dict[str, Any]:
     }
 
 
+@register.inclusion_tag("components/strip_drawing.html")
+def strip_drawing(plate: Any) -> dict[str, Any]:
+    """Draw a vehicle small, its positions hatched; the counts beside it say the same in words."""
+    spots = [
+        {"x": f"{spot.x:.3%}", "y": f"{spot.y:.3%}", "lining": LININGS[spot.state]}
+        for spot in plate.spots
+    ]
+    return {"plate": plate, "spots": spots}
+
+
 @register.inclusion_tag("components/gauge.html")
 def gauge(
     value: float,

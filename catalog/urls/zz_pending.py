@@ -5,8 +5,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import path
 
 PENDING = {
-    "home": "",
-    "part-list": "parts/",
     "part-detail": "parts/<int:pk>/",
     "vehicle-needs": "vehicles/<slug:slug>/needs/",
     "needs": "needed/",

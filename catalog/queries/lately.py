@@ -1,0 +1,128 @@
+"""What changed lately in the whole record: who did what to which thing, newest first."""
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from itertools import islice
+from operator import attrgetter
+from typing import Any
+
+from django.db import models
+
+from catalog.models import (
+    Accession,
+    Component,
+    Fitting,
+    Identification,
+    Location,
+    Measurement,
+    Part,
+    PartMark,
+    Party,
+    Patent,
+    Photo,
+    ProvenanceEvent,
+    Source,
+    Vehicle,
+    VehicleClass,
+)
+
+# Whose history is told, and through which links it belongs to something with a page.
+_RECORDS = (Accession, Component, Location, Part, Party, Patent, Source, Vehicle, VehicleClass)
+_TOLD: Mapping[type[models.Model], tuple[str, ...]] = {
+    **dict.fromkeys(_RECORDS, ("id",)),
+    **dict.fromkeys((Fitting, Identification, Measurement, PartMark), ("part_id",)),
+    **dict.fromkeys((Photo, ProvenanceEvent), ("part_id", "vehicle_id")),
+}
+_LINKED: Mapping[str, type[models.Model]] = {"part_id": Part, "vehicle_id": Vehicle}
+_ONE_SITTING = dt.timedelta(minutes=10)
+_LOOKED_AT = 40
+
+
+@dataclass(slots=True)
+class Happening:
+    """What one person did to one thing in one sitting, and whether others had the same."""
+
+    at: dt.datetime
+    by: str
+    subject: models.Model
+    reasons: list[str] = field(default_factory=list)
+    has_others: bool = False
+
+    @property
+    def title(self) -> str:
+        if isinstance(self.subject, Part):
+            what = self.subject.component or self.subject.description
+            return f"{self.subject} {what}".strip()
+        if isinstance(self.subject, Vehicle):
+            return str(self.subject)
+        return f"{self.subject._meta.verbose_name} {self.subject}"
+
+    @property
+    def words(self) -> str:
+        return ", ".join(self.reasons)
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    at: dt.datetime
+    by: str
+    why: str
+    model: type[models.Model]
+    key: int
+
+
+def happenings(most: int = 10) -> list[Happening]:
+    """Return the last things that happened, at most ``most``, in a fixed number of queries."""
+    entries = sorted(_entries(), key=attrgetter("at"), reverse=True)[: most * 10]
+    subjects = _subjects(entries)
+    found: list[Happening] = []
+    for entry in entries:
+        subject = subjects.get((entry.model, entry.key))
+        if subject is None or (found and _joined(found[-1], entry, subject)):
+            continue
+        if len(found) == most:
+            break
+        found.append(Happening(entry.at, entry.by, subject, [entry.why]))
+    return found
+
+
+def _entries() -> Iterable[_Entry]:
+    for model, links in _TOLD.items():
+        rows = model.history.select_related("history_user")  # type: ignore[attr-defined]
+        for row in islice(rows.order_by("-history_date"), _LOOKED_AT):
+            link = next((name for name in links if getattr(row, name) is not None), None)
+            if link is not None:
+                yield _Entry(
+                    row.history_date,
+                    str(row.history_user or "Somebody"),
+                    row.history_change_reason or "changed",
+                    _LINKED.get(link, model),
+                    getattr(row, link),
+                )
+
+
+def _subjects(entries: list[_Entry]) -> dict[tuple[type[models.Model], int], Any]:
+    keys: dict[type[models.Model], set[int]] = {model: set() for model in _RECORDS}
+    for entry in entries:
+        keys[entry.model].add(entry.key)
+    found = {}
+    for model, wanted in keys.items():
+        rows = model._default_manager.filter(pk__in=wanted)
+        rows = rows.select_related("component") if model is Part else rows
+        found.update({(model, row.pk): row for row in rows})
+    return found
+
+
+def _joined(last: Happening, entry: _Entry, subject: models.Model) -> bool:
+    """Tell ``entry`` with the happening before it where it is more of the same."""
+    if entry.by != last.by or last.at - entry.at > _ONE_SITTING:
+        return False
+    if subject == last.subject:
+        if entry.why not in last.reasons:
+            last.reasons.insert(0, entry.why)
+        return True
+    if type(subject) is type(last.subject) and entry.why in last.reasons:
+        last.has_others = True
+        return True
+    return False

@@ -1,0 +1,109 @@
+"""The shop today: what waits for a person, how far each vehicle is, and what happened lately."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from django.db.models import Count, Exists, OuterRef, Q
+from django.urls import reverse
+
+from catalog.models import Accession, Answer, Fitting, Part, Vehicle
+from catalog.queries.accessions import waiting_lines
+from catalog.queries.lately import Happening, happenings
+from catalog.queries.strips import VehicleStrip, strips_of
+
+# A page that is read on a phone in the shed; the other vehicles are one tap away.
+MOST_STRIPS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Something that waits for a person: how much of it, in words, and where to see to it."""
+
+    count: int
+    words: str
+    url: str
+    icon: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """All that the home page of a member shows."""
+
+    waiting: tuple[Waiting, ...]
+    strips: tuple[VehicleStrip, ...]
+    vehicle_count: int
+    part_count: int
+    lately: tuple[Happening, ...]
+
+
+def shop_today() -> Shop:
+    """Gather the page in a fixed number of queries."""
+    counts = _part_counts()
+    vehicles = Vehicle.objects.for_list()
+    return Shop(
+        waiting=tuple(waiting for waiting in _waiting(counts) if waiting.count),
+        strips=tuple(strips_of(vehicles[:MOST_STRIPS])),
+        vehicle_count=vehicles.count(),
+        part_count=counts["all"],
+        lately=tuple(happenings()),
+    )
+
+
+def _part_counts() -> dict[str, int]:
+    standing = Part.Standing
+    fitted = Fitting.objects.filter(part=OuterRef("pk"), state=Fitting.State.FITTED)
+    nowhere = Q(location=None, inside=None) & ~Exists(fitted)
+    return Part.objects.kept().aggregate(
+        all=Count("pk"),
+        untagged=Count("pk", filter=Q(tag=None)),
+        unidentified=Count("pk", filter=Q(identification_status=standing.UNIDENTIFIED)),
+        proposed=Count("pk", filter=Q(identification_status=standing.PROPOSED)),
+        disputed=Count("pk", filter=Q(identification_status=standing.DISPUTED)),
+        nowhere=Count("pk", filter=nowhere),
+    )
+
+
+def _waiting(counts: Mapping[str, int]) -> Iterable[Waiting]:
+    standing = Part.Standing
+    yield _of(
+        counts["disputed"], "identification disputed", "caution", _parts(standing=standing.DISPUTED)
+    )
+    yield _of(
+        counts["proposed"],
+        "identification awaiting a second person",
+        "check",
+        _parts(standing=standing.PROPOSED),
+    )
+    yield _of(
+        counts["unidentified"],
+        "part that nobody has identified",
+        "part",
+        _parts(standing=standing.UNIDENTIFIED),
+    )
+    yield _of(counts["untagged"], "part without a tag", "tag", _parts(tagged="false"))
+    yield _of(counts["nowhere"], "part without a location", "location", _parts(placed="false"))
+    yield from _waiting_elsewhere()
+
+
+def _waiting_elsewhere() -> Iterable[Waiting]:
+    trials = Fitting.objects.filter(state=Fitting.State.TRIAL).count()
+    yield _of(trials, "part on trial, to be decided", "fit", _parts(fitting="trial"))
+    accessions = reverse("accession-list")
+    lines = len(waiting_lines())
+    yield _of(lines, "line of a donor at odds with what came", "accession", accessions)
+    deeds = Accession.objects.kept().filter(title_status=Accession.Title.UNSIGNED).count()
+    unsigned = urlencode({"title_status": Accession.Title.UNSIGNED.value})
+    yield _of(deeds, "deed not signed yet", "source", f"{accessions}?{unsigned}")
+    answers = Answer.objects.filter(acknowledged_at=None).count()
+    yield _of(answers, "answer to a want, not acknowledged", "want", reverse("needs"))
+
+
+def _of(count: int, words: str, icon: str, url: str) -> Waiting:
+    """Put the noun that ``words`` begin with in the plural where there are several."""
+    noun, _, rest = words.partition(" ")
+    return Waiting(count, words if count == 1 else f"{noun}s {rest}", url, icon)
+
+
+def _parts(**chosen: str) -> str:
+    return f"{reverse('part-list')}?{urlencode(chosen)}"
