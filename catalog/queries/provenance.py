@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from catalog.models import Part, ProvenanceEvent, Vehicle
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
@@ -148,7 +149,7 @@ def _told(event: ProvenanceEvent, record: Vehicle | Part, names: PartyNames) -> 
     return Told(
         key=str(event.pk),
         title=_title(event, names),
-        when=parse_date(event.date_edtf).in_words() if event.date_edtf else "",
+        when=_in_words(event.date_edtf),
         place=event.place if is_open or names.all_public(event) else "",
         words=event.words if is_open else "",
         certainty=event.certainty,
@@ -159,10 +160,17 @@ def _told(event: ProvenanceEvent, record: Vehicle | Part, names: PartyNames) -> 
     )
 
 
+@lru_cache(maxsize=10_000)
+def _in_words(edtf: str) -> str:
+    """Say a date of the record; the same dates are asked for on every page of a vehicle."""
+    return parse_date(edtf).in_words() if edtf else ""
+
+
 def _title(event: ProvenanceEvent, names: PartyNames) -> str:
     told = [event.get_kind_display()]
     if event.from_party:
-        told.append(f"from {names[event.from_party]}")
+        link = "by" if event.kind == Kind.BUILT else "from"
+        told.append(f"{link} {names[event.from_party]}")
     if event.to_party:
         link = {Kind.BUILT: "for", Kind.LISTED: "with"}.get(Kind(event.kind), "to")
         told.append(f"{link} {names[event.to_party]}")
@@ -187,7 +195,7 @@ def _reckoned(event: ProvenanceEvent, told: Told, names: PartyNames) -> Reckoned
         key=told.key,
         earliest=event.date_earliest,
         latest=event.date_latest,
-        label=f"{told.title} {told.when}".strip(),
+        label=", ".join(filter(None, (told.title, told.when))),
         source="; ".join(told.sources),
         kind=event.kind,
         from_party=names[event.from_party] if event.from_party else "",

@@ -237,12 +237,15 @@ def _gap(before: Period, after: Period) -> Gap:
 
 
 def _overlaps(periods: Sequence[Period]) -> list[Overlap]:
+    # Asking every pair for its events again would cost most of the time of a long chain.
+    known = [(one, one.first_known.latest, one.last_known.earliest) for one in periods]
     overlaps = []
-    for one, other in combinations(periods, 2):
-        starts = [day for day in (one.first_known.latest, other.first_known.latest) if day]
-        ends = [day for day in (one.last_known.earliest, other.last_known.earliest) if day]
-        if len(starts) == len(ends) == 2 and max(starts) < min(ends):
-            overlaps.append(Overlap(one, other, max(starts), min(ends)))
+    for (one, one_start, one_end), (other, other_start, other_end) in combinations(known, 2):
+        if not (one_start and one_end and other_start and other_end):
+            continue
+        start, end = max(one_start, other_start), min(one_end, other_end)
+        if start < end:
+            overlaps.append(Overlap(one, other, start, end))
     return overlaps
 
 

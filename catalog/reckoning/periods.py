@@ -82,7 +82,8 @@ def draft_periods(events: Sequence[ProvenanceEvent]) -> Drafts:
         if event.kind not in OWNERSHIP | CUSTODY | {"scrapped"}:
             _see(owners, event.to_party or event.from_party, event)
             _see(keepers, event.keeper, event)
-    in_force = tuple(event for event in events if event in told or _counts(event, accounts))
+    kept = {event.key for event in told}
+    in_force = tuple(one for one in events if one.key in kept or _counts(one, accounts))
     return Drafts(tuple(owners), tuple(keepers), accounts, in_force)
 
 
