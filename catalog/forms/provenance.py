@@ -50,7 +50,16 @@ class EventForm(DatedForm):
             "is_preferred",
             "preference_reason",
         ]
-        labels = {"kind": "What happened", "certainty": "How sure is it?"}
+        labels = {
+            "kind": "What happened",
+            "words": "More in words",
+            "certainty": "How sure is it?",
+            "preference_reason": "Why it is preferred",
+        }
+        help_texts = {
+            "sequence": "Only where dates alone do not tell the order: 1, 2, 3 …",
+            "is_preferred": "Say why below.",
+        }
 
     field_order = ("kind", "date_text", *NAMES, "place", "words", "certainty", *OF_CITATION)
 
