@@ -16,7 +16,7 @@ register = template.Library()
 # An end of which no bound is known fades over this share of the whole drawing.
 UNKNOWN_SHARE = 0.06
 # More labels than these would run into one another on a phone.
-MOST_LABELS = 5
+MOST_LABELS = 7
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 
 

@@ -15,6 +15,8 @@ from django.templatetags.static import static
 from django.views.decorators.http import require_safe
 
 from catalog.icons import ICONS
+from catalog.reckoning.chains import chain
+from catalog.reckoning.periods import ProvenanceEvent
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +104,27 @@ HAZARDS = (
     Hazard("Asbestos", "The lagging may hold asbestos. Do not cut, brush or break it."),
     Hazard("Stored spring energy", "The spring is held under load and can fly out."),
 )
+EVENTS = (
+    ProvenanceEvent(
+        "built",
+        dt.date(1898, 1, 1),
+        dt.date(1903, 12, 31),
+        source="drawing 14",
+        kind="built",
+        to_party="Skarn Mill",
+        when="some time between 1898 and 1903",
+    ),
+    ProvenanceEvent(
+        "given",
+        dt.date(1957, 6, 1),
+        dt.date(1957, 6, 30),
+        kind="given",
+        from_party="Tolvane Town",
+        to_party="the group",
+        certainty="probable",
+        when="June 1957",
+    ),
+)
 SHEETS = (Sheet("Record", "#main", current=True), Sheet("Fits", "#fits"), Sheet("History", "#on"))
 CELLS = (
     ("Class", "two-axle tub"),
@@ -138,6 +161,7 @@ def styleguide(request: HttpRequest) -> HttpResponse:
         "step_mm": Fraction("0.1"),
         "day": dt.date(2026, 4, 17),
         "half": Fraction(5, 2),
+        "chain": chain(EVENTS),
         "states": ("fitted", "trial", "reserved", "available", "repair", "pattern", "nothing"),
     }
     return render(request, "styleguide/index.html", context)
