@@ -14,6 +14,7 @@ CHILDREN = {
     "Component": ("aliases", "characteristics", "known_marks"),
     "Accession": ("stated_lines",),
     "Photo": ("spots",),
+    "Source": ("files", "citations"),
 }
 HIDDEN = {"withdrawn_by", "number_sort", "sort_name", "lineage", "path", "slug", "date_edtf"}
 

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Party
-from tests.factories import PartyFactory
+from tests.factories import PartyFactory, SourceFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -40,6 +40,19 @@ def test_party_change_is_refused_when_somebody_else_changed_it_first(signed_in):
     party.refresh_from_db()
     assert party.place == "Tolvane"
     assert "walt changed this while you were typing" in answer.content.decode()
+
+
+def test_party_detail_shows_sources_held_and_accounts_given(signed_in):
+    party = PartyFactory()
+    SourceFactory(title="Sale letter", holder=party)
+    SourceFactory(title="What they told", speaker=party)
+
+    page = signed_in.get(party.get_absolute_url())
+
+    assert [source.title for source in page.context["held"]] == ["Sale letter"]
+    assert [source.title for source in page.context["accounts"]] == ["What they told"]
+    assert "Sources they hold" in page.content.decode()
+    assert "Accounts they gave" in page.content.decode()
 
 
 def test_visitor_never_sees_contact_data(as_visitor):

@@ -86,6 +86,12 @@ def test_file_is_kept_and_handed_out_as_a_download_only(signed_in):
     assert answer.headers["Content-Type"] == "application/octet-stream"
 
 
+def test_history_of_a_source_tells_of_its_files(signed_in, letter):
+    page = signed_in.get(reverse("record-history", args=["source", letter.source.pk]))
+
+    assert "file added" in page.content.decode()
+
+
 def test_empty_file_is_refused_in_words(signed_in):
     source = SourceFactory()
     file = SimpleUploadedFile("plan.pdf", b"")
