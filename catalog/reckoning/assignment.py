@@ -20,6 +20,8 @@ merging, ``models`` the program itself, ``levels`` the order of solving, ``unfol
 back to single pieces.
 """
 
+from collections.abc import Callable
+
 from catalog.reckoning.planning.checks import PlanningError, checked, with_routes
 from catalog.reckoning.planning.facts import (
     Fit,
@@ -61,10 +63,15 @@ __all__ = [
 ]
 
 
-def best_use(shop: Shop, *, seconds: float = 10.0) -> BestUse:
+def best_use(
+    shop: Shop, *, seconds: float = 10.0, report: Callable[[Level], object] | None = None
+) -> BestUse:
     """Return the best plan for a shop, with the bound and proof of each level.
 
     When ``seconds`` run out, the best plan so far comes back, with what is not proven marked.
+    ``report`` is told of each level as soon as it is done. The same facts in any order give the
+    same plan, unless time runs out.
+
     Assumption: probabilities count to the thousandth and are independent of each other.
     Method: integer programming by branch and cut (HiGHS; Huangfu and Hall, *Parallelizing the
     dual revised simplex method*, 2018).
@@ -75,11 +82,17 @@ def best_use(shop: Shop, *, seconds: float = 10.0) -> BestUse:
     ({'31/hook': 'a'}, '1 complete', ('14/hook',))
     """
     climb = Climb(checked(with_routes(shop)), seconds=seconds)
-    levels = (
-        climb.complete_vehicles(),
-        climb.fill_places(),
-        climb.prefer_sound(),
-        climb.save_effort(),
-    )
+    levels = []
+    for climb_level in (
+        climb.complete_vehicles,
+        climb.fill_places,
+        climb.prefer_sound,
+        climb.save_effort,
+    ):
+        levels.append(climb_level())
+        if report is not None:
+            report(levels[-1])
     plan = dict(sorted(climb.plan.items()))
-    return BestUse(plan, climb.measures.complete(plan), levels, climb.measures.unfilled(plan))
+    return BestUse(
+        plan, climb.measures.complete(plan), tuple(levels), climb.measures.unfilled(plan)
+    )

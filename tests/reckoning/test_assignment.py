@@ -12,6 +12,7 @@ from catalog.reckoning.assignment import (
     Fit,
     Mating,
     Piece,
+    Place,
     PlanningError,
     Route,
     Shop,
@@ -158,6 +159,14 @@ def test_best_use_is_the_same_in_any_order_of_the_facts():
     assert best_use(shuffled).assignments == best_use(shop).assignments
 
 
+def test_best_use_reports_each_level_as_it_is_done():
+    reported = []
+
+    use = best_use(wagons(Piece("lot", "drawhead", quantity=5)), report=reported.append)
+
+    assert tuple(reported) == use.levels
+
+
 def test_best_use_out_of_time_gives_a_fair_plan_and_says_what_is_not_proven():
     shop = collection(one_component_scarce(20), seed=1)
 
@@ -178,10 +187,19 @@ def test_best_use_out_of_time_gives_a_fair_plan_and_says_what_is_not_proven():
         ({"fits": (Fit("a", "roof", 1.0),)}, "a fit names place 'roof', which no vehicle has"),
         ({"fixed": {"99/D1": "a"}}, "a piece is fixed at '99/D1', which no vehicle has"),
         ({"pieces": (Piece("a", "lid"),) * 2}, "piece 'a' is listed twice"),
+        (
+            {
+                "places": (
+                    Place("1", "1", "lid", True, "", "s"),
+                    Place("2", "2", "box", True, "", "s"),
+                )
+            },
+            "specification 's' is for two components",
+        ),
     ],
 )
 def test_best_use_refuses_facts_that_contradict_themselves(change, words):
-    shop = replace(wagons(Piece("a", "lid")), **change)
+    shop = replace(wagons(Piece("a", "lid")), **{"fits": (), **change})
 
     with pytest.raises(PlanningError, match=words):
         best_use(shop)

@@ -167,8 +167,9 @@ class Climb:
             seconds=until - time.monotonic(),
             step=1.0 if is_whole else self._stay,
         )
-        if solution.values is not None:
-            values = model.program.at_vertex(terms, solution.values)
+        found = solution.values
+        values = None if found is None else model.program.at_vertex(terms, found)
+        if values is not None:
             self._keep_better(unfold(model, values, self._free))
         value = whole_part(measure(self.plan))
         bound = measure({}) + solution.bound

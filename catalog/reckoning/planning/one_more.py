@@ -144,9 +144,10 @@ class _Market:
         new = {column for (lot, _), column in flows if lot in self._lots.values()}
         buying = dict.fromkeys(new, -1.0)
         solution = self._maximize(buying)
-        if solution.values is None:
+        found = solution.values
+        values = None if found is None else program.at_vertex(buying, found)
+        if values is None:
             return None
-        values = program.at_vertex(buying, solution.values)
         plan = unfold(self._model, values, free_quantities(self._shop))
         is_proven = now.is_proven and solution.is_proven
         return self._list(plan, -whole_part(solution.bound), is_proven=is_proven)

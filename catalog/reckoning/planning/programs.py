@@ -120,14 +120,14 @@ class Program:
         solver.setOptionValue("mip_abs_gap", 0.999 * step)
         solver.setOptionValue("time_limit", solver.getRunTime() + seconds)
         solver.run()
-        return _read(solver)
+        return _read(solver, has_bound=bool(self._whole))
 
-    def at_vertex(self, terms: Terms, values: NDArray[np.float64]) -> NDArray[np.float64]:
+    def at_vertex(self, terms: Terms, values: NDArray[np.float64]) -> NDArray[np.float64] | None:
         """Return values that are all whole, those of the whole columns as they were.
 
         What flows through a network of whole capacities is whole at every vertex (Dantzig; Ahuja,
         Magnanti and Orlin, *Network Flows*, integrality theorem, from memory), so that rounding
-        is never needed.
+        is never needed. Nothing comes back should the solver find no vertex within a minute.
         """
         if np.abs(values - np.round(values)).max(initial=0) < WHOLE:
             return values
@@ -140,7 +140,7 @@ class Program:
         uppers = np.array([self._uppers[column] for column in kept])
         solver.changeColsBounds(len(kept), kept, np.zeros(len(kept)), uppers)
         self._set_kind(kept, highspy.HighsVarType.kInteger)
-        return values if vertex is None else vertex
+        return vertex
 
     def make_whole(self, columns: Iterable[int]) -> None:
         """Let these columns take only whole values from now on."""
@@ -187,13 +187,14 @@ def _new_solver() -> highspy.Highs:
     return solver
 
 
-def _read(solver: highspy.Highs) -> Solution:
+def _read(solver: highspy.Highs, *, has_bound: bool) -> Solution:
+    """Return what the solver found; without whole columns it knows no bound but the optimum."""
     info, status = solver.getInfo(), solver.getModelStatus()
     is_proven = status == highspy.HighsModelStatus.kOptimal
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return Solution(None, 0.0, info.mip_dual_bound, is_proven=False)
     value = info.objective_function_value
     values = np.array(solver.getSolution().col_value)
-    if is_proven and not solver.getLp().integrality_:
-        return Solution(values, value, value, is_proven)
-    return Solution(values, value, info.mip_dual_bound, is_proven)
+    if has_bound:
+        return Solution(values, value, info.mip_dual_bound, is_proven)
+    return Solution(values, value, value if is_proven else highspy.kHighsInf, is_proven)
