@@ -1,19 +1,16 @@
 """What visitors may see: published records only, as plain words with nothing private in them."""
 
 from collections import Counter
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalog.models import Part, Patent, Photo, Vehicle
+from catalog.models import Fitting, Part, Patent, Photo, Vehicle
 from catalog.models.photos import PhotoQuerySet
+from catalog.queries.needs import VehicleNeeds, needs_of
 from catalog.queries.patents import FigureSheet, PatentFacts, figure_sheets, patent_facts
-from catalog.queries.positions import positions_of
 from catalog.queries.provenance import Provenance, provenance_of
 from catalog.queries.vehicles import (
     Completeness,
     Plate,
-    completeness_of,
-    fitting_states,
     plates_of,
     vehicle_rows,
 )
@@ -33,11 +30,12 @@ class PublicVehicleRow:
 
 @dataclass(frozen=True, slots=True)
 class Wanting:
-    """How many of a component are not fitted yet, out of how many."""
+    """How many of a component are not fitted yet, out of how many, and how many in which state."""
 
     component: str
     missing: int
     total: int
+    states: tuple[tuple[str, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,20 +82,20 @@ def public_vehicles() -> list[PublicVehicleRow]:
 
 def public_vehicle(vehicle: Vehicle) -> PublicVehicle:
     """Return what a visitor sees of a published vehicle."""
-    states = fitting_states(vehicle)
-    positions = positions_of(vehicle)
-    plates = plates_of(vehicle, positions, states, published_only=True)
+    needs = needs_of(vehicle, for_visitor=True)
+    positions = [need.position for need in needs.needs]
+    plates = plates_of(vehicle, positions, needs.states, published_only=True)
     return PublicVehicle(
         label=vehicle.label,
         number=vehicle.running_number,
         cells=_cells(vehicle),
         status=vehicle.get_status_display(),
         story=vehicle.story,
-        completeness=completeness_of([vehicle])[vehicle.pk],
+        completeness=Completeness(needs.filled, needs.essential),
         plates=tuple(plates),
         photos=Photo.objects.in_order().filter(vehicle=vehicle, is_published=True),
         provenance=provenance_of(vehicle, for_visitor=True),
-        wanting=_wanting(vehicle, states),
+        wanting=_wanting(needs),
         parts=_parts(vehicle),
     )
 
@@ -117,13 +115,16 @@ def _cells(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _wanting(vehicle: Vehicle, states: Mapping[int, str]) -> tuple[Wanting, ...]:
-    essential = [position for position in positions_of(vehicle) if position.is_essential]
-    total = Counter(str(position.component) for position in essential)
-    missing = Counter(
-        str(position.component) for position in essential if states.get(position.pk) != "fitted"
+def _wanting(needs: VehicleNeeds) -> tuple[Wanting, ...]:
+    by_component: dict[str, list[str]] = {}
+    for need in needs.needs:
+        if need.position.is_essential:
+            by_component.setdefault(str(need.position.component), []).append(need.state)
+    return tuple(
+        Wanting(name, len(still), len(states), tuple(Counter(still).items()))
+        for name, states in sorted(by_component.items())
+        if (still := [state for state in states if state != Fitting.State.FITTED])
     )
-    return tuple(Wanting(name, count, total[name]) for name, count in sorted(missing.items()))
 
 
 def _parts(vehicle: Vehicle) -> tuple[PublicPart, ...]:

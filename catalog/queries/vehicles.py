@@ -129,11 +129,6 @@ def plates_of(
     return [_plate(drawing, own, states) for drawing in found]
 
 
-def fitting_states(vehicle: Vehicle) -> dict[int, str]:
-    """Return the state of each position of the vehicle that a part is at, by position key."""
-    return dict(vehicle.fittings.active().values_list("position", "state"))
-
-
 def differences_of(vehicle: Vehicle) -> list[Deviation]:
     """Return how the vehicle differs from its class, with the sources behind each difference."""
     rows = vehicle.deviations.select_related("position__component")

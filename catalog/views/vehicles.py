@@ -17,12 +17,11 @@ from catalog.operations.vehicles import (
     move_in_restoration_order,
     record_vehicle,
 )
-from catalog.queries.positions import positions_of
+from catalog.queries.needs import needs_of
 from catalog.queries.provenance import provenance_of
 from catalog.queries.vehicles import (
     assemblies,
     differences_of,
-    fitting_states,
     plates_of,
     vehicle_rows,
 )
@@ -58,11 +57,13 @@ def vehicle_detail(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
-    positions, states = positions_of(vehicle), fitting_states(vehicle)
+    needs = needs_of(vehicle)
+    positions, states = [need.position for need in needs.needs], needs.states
     return {
         "vehicle": vehicle,
         "cells": vehicle_cells(vehicle),
         "sheets": vehicle_sheets(vehicle, "Record"),
+        "needs": needs,
         "plates": plates_of(vehicle, positions, states),
         "assemblies": assemblies(positions, states),
         "photos": Photo.objects.in_order().filter(vehicle=vehicle),
