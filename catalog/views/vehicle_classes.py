@@ -39,7 +39,7 @@ def vehicle_class_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "heading": kind.name or kind.designation,
         "vehicles": kind.vehicles.kept().in_restoration_order(),
         "variants": kind.variants.kept(),
-        "photos": kind.photos.in_order(),
+        "photos": kind.photos.in_order().filter(drawings__isnull=True),
     }
     return render(request, "catalog/vehicle_classes/detail.html", context)
 
