@@ -5,6 +5,7 @@ import datetime as dt
 import pytest
 
 from catalog.models import Party
+from catalog.operations.citing import Cited
 from catalog.operations.provenance import record_event
 from catalog.queries.provenance import provenance_of
 from tests.factories import (
@@ -22,7 +23,7 @@ pytestmark = pytest.mark.django_db
 def tell(curator):
     def told(record, kind, when="", source=None, **values):
         link = {type(record).__name__.lower(): record}
-        cited = {"source": source} if source else None
+        cited: Cited = {"source": source}
         told = {"kind": kind, "date_text": when, **values}
         return record_event(**link, values=told, cited=cited, by=curator)
 
