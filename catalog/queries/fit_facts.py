@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from django.db.models import FloatField
+from django.db.models import FloatField, Q
 from django.db.models.functions import Cast
 
 from catalog.models import MatingRule, Measurement, Specification, Trial, Vehicle
@@ -107,6 +107,14 @@ def mating_rules(components: Iterable[int]) -> list[MatingRule]:
         .select_related("outer", "inner")
         .order_by("pk")
     )
+
+
+def mates_of(components: Iterable[int]) -> set[int]:
+    """Return the components that some rule joins to one of these."""
+    keys = list(components)
+    touching = Q(outer__component__in=keys) | Q(inner__component__in=keys)
+    rows = MatingRule.objects.filter(touching).values_list("outer__component", "inner__component")
+    return {component for pair in rows for component in pair}
 
 
 Tried = dict[tuple[int, int, int], Trial]

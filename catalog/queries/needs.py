@@ -9,6 +9,7 @@ from django.urls import reverse
 from catalog.models import Fitting, Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench, lay_out
+from catalog.queries.vehicles import completeness_of
 from catalog.reckoning.sharing_out import share_out
 from catalog.section_lining import LININGS
 
@@ -76,6 +77,9 @@ class VehicleNeeds:
     filled: int
     blocking: int
 
+    def get_absolute_url(self) -> str:
+        return reverse("vehicle-needs", args=[self.vehicle.slug])
+
     @property
     def states(self) -> dict[int, str]:
         return {need.position.pk: need.state for need in self.needs}
@@ -131,6 +135,19 @@ def needs_on(
 def states_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, dict[int, str]]:
     """Return the state of each position by vehicle and position, for strips and drawings."""
     return {key: needs.states for key, needs in needs_of_vehicles(vehicles).items()}
+
+
+def nearest_first(vehicles: Iterable[Vehicle]) -> list[Vehicle]:
+    """Return the vehicles with the fewest essential positions unfilled first.
+
+    Those without any essential positions recorded come last.
+    """
+    by_key = {vehicle.pk: vehicle for vehicle in vehicles}
+    complete = completeness_of(by_key.values())
+    unfilled = {
+        key: (not one.essential, one.essential - one.filled) for key, one in complete.items()
+    }
+    return sorted(by_key.values(), key=lambda vehicle: unfilled[vehicle.pk])
 
 
 def summed_up(vehicle: Vehicle, needs: tuple[PositionNeed, ...]) -> VehicleNeeds:

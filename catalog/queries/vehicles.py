@@ -1,6 +1,6 @@
 """Vehicles for lists and pages: how complete each is, what it looks like, and how it differs."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
@@ -83,15 +83,11 @@ def vehicle_rows(
 def completeness_of(vehicles: Iterable[Vehicle]) -> dict[int, Completeness]:
     """Return how complete each vehicle is, by its key."""
     positions = positions_of_vehicles(vehicles)
-    fitted = set(
-        Fitting.objects.filter(vehicle__in=list(positions), state=Fitting.State.FITTED).values_list(
-            "vehicle_id", "position_id"
-        )
-    )
-    return {
-        key: _counted(own, {position for vehicle, position in fitted if vehicle == key})
-        for key, own in positions.items()
-    }
+    rows = Fitting.objects.filter(vehicle__in=list(positions), state=Fitting.State.FITTED)
+    fitted: dict[int, set[int]] = {}
+    for vehicle, position in rows.values_list("vehicle_id", "position_id"):
+        fitted.setdefault(vehicle, set()).add(position)
+    return {key: _counted(own, fitted.get(key, set())) for key, own in positions.items()}
 
 
 def assemblies(positions: Iterable[Position], states: Mapping[int, str]) -> list[Assembly]:
@@ -116,8 +112,12 @@ def plates_of(
     states: Mapping[int, str],
     *,
     published_only: bool = False,
+    link: Callable[[Position], str] = lambda position: f"#position-{position.pk}",
 ) -> list[Plate]:
-    """Return the drawings of the vehicle's class and of those it is based on, with its states."""
+    """Return the drawings of the vehicle's class and of those it is based on, with its states.
+
+    ``link`` says where a spot leads.
+    """
     own = {_place(position): position for position in positions}
     drawings = Drawing.objects.filter(
         vehicle_class__in=class_lineage(vehicle.vehicle_class),
@@ -126,7 +126,7 @@ def plates_of(
     if published_only:
         drawings = drawings.filter(picture__in=seen_by(AnonymousUser()))
     found = drawings.select_related("picture").prefetch_related("spots__position")
-    return [_plate(drawing, own, states) for drawing in found]
+    return [_plate(drawing, own, states, link) for drawing in found]
 
 
 def differences_of(vehicle: Vehicle) -> list[Deviation]:
@@ -155,7 +155,10 @@ def _counted(positions: Iterable[Position], filled: set[int]) -> Completeness:
 
 
 def _plate(
-    drawing: Drawing, own: Mapping[tuple[str, int], Position], states: Mapping[int, str]
+    drawing: Drawing,
+    own: Mapping[tuple[str, int], Position],
+    states: Mapping[int, str],
+    link: Callable[[Position], str],
 ) -> Plate:
     picture = drawing.picture
     spots = [(spot, own.get(_place(spot.position))) for spot in drawing.spots.all()]
@@ -172,7 +175,7 @@ def _plate(
                 code=position.code,
                 label=str(position.component),
                 state=states.get(position.pk, "nothing"),
-                url=f"#position-{position.pk}",
+                url=link(position),
             )
             for spot, position in spots
             if position

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from typing import Any
+from urllib.parse import quote
 
 from django import template
 
@@ -11,8 +12,10 @@ register = template.Library()
 
 
 @register.inclusion_tag("components/position_drawing.html")
-def position_drawing(drawing: Any, spots: Iterable[Any]) -> dict[str, Any]:
+def position_drawing(drawing: Any, spots: Iterable[Any], *, listed: bool = True) -> dict[str, Any]:
     """Lay hatched markers over a drawing, and list the same positions in words below.
+
+    A page that lists its positions itself, and shows the legend, asks for ``listed=False``.
 
     Spots are placed in percent of the picture, not in a scaled view box, so that a marker keeps
     the size of a fingertip however small the picture gets. Spots without a state are bare
@@ -21,6 +24,7 @@ def position_drawing(drawing: Any, spots: Iterable[Any]) -> dict[str, Any]:
     spots = list(spots)
     return {
         "drawing": drawing,
+        "listed": listed,
         "has_states": any(spot.state for spot in spots),
         "spots": [
             {
@@ -44,6 +48,30 @@ def strip_drawing(plate: Any) -> dict[str, Any]:
         for spot in plate.spots
     ]
     return {"plate": plate, "spots": spots}
+
+
+@register.filter
+def lining_picture(state: str) -> str:
+    """Return the hatch of a state as an image address, in ink, for paper."""
+    shapes = LININGS[state].shapes.replace("currentColor", "#1c2740")
+    shapes = shapes.replace('class="lining-ground"', 'fill="#fff"')
+    picture = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24">{shapes}</svg>'
+    return f"data:image/svg+xml,{quote(picture)}"
+
+
+@register.inclusion_tag("components/state_bar.html")
+def state_bar(counts: Iterable[Any]) -> dict[str, Any]:
+    """Draw how many positions are in each state as one hatched bar, with the words beneath.
+
+    The hatches are those of ``components/state_patterns.html``, included once a page.
+    """
+    held = [count for count in counts if count.count]
+    total, done, segments = sum(count.count for count in held), 0, []
+    for one in held:
+        place = {"x": f"{done / total:.3%}", "width": f"{one.count / total:.3%}"}
+        segments.append({"state": one.state, "words": one.words, "count": one.count, **place})
+        done += one.count
+    return {"segments": segments}
 
 
 @register.inclusion_tag("components/gauge.html")

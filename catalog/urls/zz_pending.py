@@ -6,8 +6,6 @@ from django.urls import path
 
 PENDING = {
     "part-detail": "parts/<int:pk>/",
-    "vehicle-needs": "vehicles/<slug:slug>/needs/",
-    "needs": "needed/",
     "search": "find/",
 }
 

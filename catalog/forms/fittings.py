@@ -1,0 +1,36 @@
+"""What is told when a part is tried, and when it is taken off."""
+
+from typing import Any
+
+from django import forms
+
+from catalog.forms.base import RecordForm
+from catalog.forms.choices import SearchSelect
+from catalog.models import Location, Removal, Trial
+
+
+class TrialForm(RecordForm):
+    class Meta:
+        model = Trial
+        fields = ["outcome", "what_bound"]
+        widgets = {"outcome": forms.RadioSelect}
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["outcome"].label = "How it went"
+        self.fields["outcome"].choices = Trial.Outcome.choices  # type: ignore[attr-defined]
+
+
+class RemovalForm(RecordForm):
+    location = forms.ModelChoiceField(
+        queryset=Location.objects.kept().order_by("path"),
+        required=False,
+        label="Where it is put down",
+        empty_label="not said",
+        widget=SearchSelect,
+    )
+
+    class Meta:
+        model = Removal
+        fields = ["orientation", "shims", "fastenings", "note"]
+        widgets = {"note": forms.Textarea(attrs={"rows": 3})}

@@ -1,0 +1,108 @@
+"""What is needed: all vehicles, one vehicle, one position, and the best use of what is in hand."""
+
+from django.core.paginator import Page, Paginator
+from django.http import Http404, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from catalog.http import MemberRequest
+from catalog.models import Position, Vehicle
+from catalog.printing.needs_sheets import needs_sheet
+from catalog.printing.papers import paper_named
+from catalog.queries.balances import balances_of
+from catalog.queries.needs import VehicleNeeds, nearest_first, needs_of, needs_of_vehicles
+from catalog.queries.plans import plan_best_use, vehicles_to_plan
+from catalog.queries.position_sheets import position_sheet
+from catalog.queries.vehicles import plates_of
+from catalog.section_lining import LININGS
+from catalog.views.fetch import fetch, members_only
+from catalog.views.sheets import vehicle_cells, vehicle_sheets
+
+# So many vehicles are worked out while somebody waits; for more, the plan has its own page.
+PLANNED_AT_ONCE = 12
+VEHICLES_A_PAGE = 20
+
+
+@require_safe
+@members_only()
+def needs(request: MemberRequest) -> HttpResponse:
+    vehicles = vehicles_to_plan()
+    is_nearest = request.GET.get("order") == "nearest"
+    page = _page(nearest_first(vehicles) if is_nearest else vehicles, request)
+    found = needs_of_vehicles(page.object_list)
+    context = {
+        "page": page,
+        "all_needs": [found[vehicle.pk] for vehicle in page],
+        "is_nearest": is_nearest,
+        "is_restoration": not is_nearest,
+        "balances": balances_of(vehicles),
+        "plan": plan_best_use(vehicles) if len(vehicles) <= PLANNED_AT_ONCE else None,
+    }
+    return render(request, "catalog/needs/list.html", context)
+
+
+@require_safe
+@members_only()
+def best_use(request: MemberRequest) -> HttpResponse:
+    return render(request, "catalog/needs/best_use.html", {"plan": plan_best_use()})
+
+
+@require_safe
+def vehicle_needs(request: MemberRequest, slug: str) -> HttpResponse:
+    vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
+    found = needs_of(vehicle)
+    states = {need.position.pk: need.state for need in found.needs}
+    addresses = {need.position.pk: need.get_absolute_url() for need in found.needs}
+    positions = [need.position for need in found.needs]
+    context = {
+        "needs": found,
+        "vehicle": vehicle,
+        "cells": vehicle_cells(vehicle),
+        "sheets": vehicle_sheets(vehicle, "Needs"),
+        "plates": plates_of(vehicle, positions, states, link=lambda p: addresses[p.pk]),
+        **_chosen(found, request),
+    }
+    return render(request, "catalog/needs/vehicle.html", context)
+
+
+@require_safe
+def position_detail(request: MemberRequest, slug: str, pk: int) -> HttpResponse:
+    vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
+    position = fetch(Position.objects.select_related("component"), request, pk=pk)
+    sheet = position_sheet(vehicle, position)
+    if sheet is None:
+        raise Http404(f"{position.code} is not a position of {vehicle}.")
+    context = {"sheet": sheet, "need": sheet.need, "vehicle": vehicle, "position": position}
+    return render(request, "catalog/needs/position.html", context)
+
+
+@require_safe
+def needs_print(request: MemberRequest, slug: str) -> HttpResponse:
+    vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
+    needs = needs_of(vehicle)
+    address = request.build_absolute_uri(needs.get_absolute_url())
+    paper = paper_named(request.GET.get("paper", ""))
+    pdf = needs_sheet(needs, address=address, paper=paper)
+    headers = {"Content-Disposition": f'inline; filename="needs-{vehicle.slug}.pdf"'}
+    return HttpResponse(pdf, content_type="application/pdf", headers=headers)
+
+
+def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:
+    return Paginator(vehicles, VEHICLES_A_PAGE).get_page(request.GET.get("page"))
+
+
+def _chosen(found: VehicleNeeds, request: MemberRequest) -> dict[str, object]:
+    """Return what the address chooses among assemblies and states, and all there is to choose."""
+    assembly, state = request.GET.get("assembly"), request.GET.get("state", "")
+    shown = [
+        (one.name, needs)
+        for one in found.assemblies
+        if assembly in (None, one.name)
+        and (needs := [need for need in one.needs if state in ("", need.state)])
+    ]
+    return {
+        "shown": shown,
+        "assembly": assembly,
+        "state": state if state in LININGS else "",
+        "is_all": assembly is None and not state,
+    }
