@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import partial
-from math import isfinite
+from math import inf, isfinite
 
 from catalog.reckoning.planning.facts import Shop
 from catalog.reckoning.planning.frames import Frame, frames_as_planned, read_frames
@@ -80,11 +80,11 @@ class Climb:
         """Raise the expected sound fits, keeping pieces where they came off when equal.
 
         Pieces are first exchanged among the places that are filled already, each in its size,
-        which takes no time. When the whole level takes too long, two thirds of its time go to
-        the plans that complete the same vehicles as now.
+        which takes no time. When a third of the time does not settle the level, a third goes to
+        the plans that complete the same vehicles as now, and the rest to all plans again.
         """
         started, until = time.monotonic(), self._next_limit()
-        first_third = started + (until - started) / 3
+        first_third, second_third = (started + (until - started) * n / 3 for n in (1, 2))
         measure = partial(self.measures.sound, stay=self._stay)
         most = (SOUND + 1) * len(self.shop.places)
         frames = read_frames(self.shop, self._sizes)
@@ -94,13 +94,24 @@ class Climb:
         terms = sound_terms(model, self._stay)
         value, bound = self._solve(model, terms, measure, most, first_third)
         if value < bound:
-            complete = set(self.measures.complete(self.plan))
-            for group in model.groups:
-                count = sum(frame.vehicle in complete for frame in group.frames)
-                model.program.row({group.complete: 1.0}, lower=count)
-            value, _ = self._solve(model, terms, measure, bound, until)
+            rows = self._keep_the_same_complete(model)
+            self._solve(model, terms, measure, bound, second_third)
+            for row in rows:
+                model.program.limit_row(row, 0, inf)
+            value, bound = self._solve(model, terms, measure, bound, until)
         level = _level("expected sound fits", value, bound, started)
         return replace(level, value=value / SOUND, bound=bound / SOUND)
+
+    def _keep_the_same_complete(self, model: Model) -> list[int]:
+        complete = set(self.measures.complete(self.plan))
+        return [
+            model.program.row(
+                {group.complete: 1.0},
+                lower=sum(frame.vehicle in complete for frame in group.frames),
+            )
+            for group in model.groups
+            if not group.frame.is_full
+        ]
 
     def save_effort(self) -> Level:
         """Lower the cost of making and repair as far as the levels before allow."""

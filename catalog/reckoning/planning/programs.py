@@ -118,7 +118,7 @@ class Program:
         # after presolve, and to call it optimal.
         solver.clearSolver()
         solver.setOptionValue("mip_abs_gap", 0.999 * step)
-        solver.setOptionValue("time_limit", solver.getRunTime() + seconds)
+        solver.setOptionValue("time_limit", seconds)
         solver.run()
         return _read(solver, has_bound=bool(self._whole))
 
