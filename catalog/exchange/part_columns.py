@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
+from catalog.exchange.part_cells import read_usability
 from catalog.exchange.tables import Table, guess_columns
 from catalog.reckoning.lengths import LengthError, parse_length
 from catalog.reckoning.numbers import AccessionNumberError, parse_accession_number
@@ -66,13 +67,21 @@ def columns_of(table: Table, fields: Sequence[str] = ()) -> tuple[Column, ...]:
 def guess_fields(table: Table) -> tuple[str, ...]:
     """Guess what each column means; what has lengths in it becomes a measurement."""
     guesses = guess_columns(table.header, (row.cells for row in table.rows), _GUESSED)
-    return tuple(_refined(table, index, guesses[index]) for index in range(len(table.header)))
+    fields = tuple(_refined(table, index, guesses[index]) for index in range(len(table.header)))
+    # Two columns that say what a piece is good for are one usability and one condition.
+    repeated = fields.count("usability") > 1
+    return tuple(
+        "condition" if repeated and field == "usability" and guesses[index] != field else field
+        for index, field in enumerate(fields)
+    )
 
 
 def _refined(table: Table, index: int, guess: str) -> str:
     cells = list(islice(_cells(table, index), _CELLS_TO_JUDGE_BY))
     if guess == NUMBER:
         return LINE if _counts_lines(cells) else NUMBER
+    if guess == "condition":
+        return "usability" if cells and all(map(read_usability, cells)) else guess
     if guess in {REMARK, _DIMENSIONS}:
         heading = table.header[index]
         dimension = guess_columns([heading], [], [_DIMENSIONS])[0] == _DIMENSIONS

@@ -3,7 +3,6 @@
 import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from itertools import islice
 from operator import attrgetter
 from typing import Any
 
@@ -16,6 +15,7 @@ from catalog.models import (
     Identification,
     Location,
     Measurement,
+    Member,
     Part,
     PartMark,
     Party,
@@ -88,18 +88,16 @@ def happenings(most: int = 10) -> list[Happening]:
 
 
 def _entries() -> Iterable[_Entry]:
+    names = {member.pk: str(member) for member in Member.objects.all()}
     for model, links in _TOLD.items():
-        rows = model.history.select_related("history_user")  # type: ignore[attr-defined]
-        for row in islice(rows.order_by("-history_date"), _LOOKED_AT):
-            link = next((name for name in links if getattr(row, name) is not None), None)
-            if link is not None:
-                yield _Entry(
-                    row.history_date,
-                    str(row.history_user or "Somebody"),
-                    row.history_change_reason or "changed",
-                    _LINKED.get(link, model),
-                    getattr(row, link),
-                )
+        rows = model.history.order_by("-history_date")  # type: ignore[attr-defined]
+        told = rows.values_list("history_date", "history_user_id", "history_change_reason", *links)
+        for at, by, why, *keys in told[:_LOOKED_AT]:
+            linked = next((pair for pair in zip(links, keys, strict=True) if pair[1]), None)
+            if linked is not None:
+                link, key = linked
+                who = names.get(by, "Somebody")
+                yield _Entry(at, who, why or "changed", _LINKED.get(link, model), key)
 
 
 def _subjects(entries: list[_Entry]) -> dict[tuple[type[models.Model], int], Any]:

@@ -10,6 +10,7 @@ from django.urls import reverse
 from catalog.models import Accession, Answer, Fitting, Part, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.lately import Happening, happenings
+from catalog.queries.needs import needs_of_vehicles
 from catalog.queries.strips import VehicleStrip, strips_of
 
 # A page that is read on a phone in the shed; the other vehicles are one tap away.
@@ -41,9 +42,10 @@ def shop_today() -> Shop:
     """Gather the page in a fixed number of queries."""
     counts = _part_counts()
     vehicles = Vehicle.objects.for_list()
+    shown = list(vehicles[:MOST_STRIPS])
     return Shop(
         waiting=tuple(waiting for waiting in _waiting(counts) if waiting.count),
-        strips=tuple(strips_of(vehicles[:MOST_STRIPS])),
+        strips=tuple(strips_of(shown, needs_of_vehicles(shown))),
         vehicle_count=vehicles.count(),
         part_count=counts["all"],
         lately=tuple(happenings()),
@@ -81,14 +83,14 @@ def _waiting(counts: Mapping[str, int]) -> Iterable[Waiting]:
         "part",
         _parts(standing=standing.UNIDENTIFIED),
     )
-    yield _of(counts["untagged"], "part without a tag", "tag", _parts(tagged="false"))
-    yield _of(counts["nowhere"], "part without a location", "location", _parts(placed="false"))
+    yield _of(counts["untagged"], "part without a tag", "tag", _parts(untagged="1"))
+    yield _of(counts["nowhere"], "part without a location", "location", _parts(placeless="1"))
     yield from _waiting_elsewhere()
 
 
 def _waiting_elsewhere() -> Iterable[Waiting]:
     trials = Fitting.objects.filter(state=Fitting.State.TRIAL).count()
-    yield _of(trials, "part on trial, to be decided", "fit", _parts(fitting="trial"))
+    yield _of(trials, "part on trial, to be decided", "fit", reverse("needs"))
     accessions = reverse("accession-list")
     lines = len(waiting_lines())
     yield _of(lines, "line of a donor at odds with what came", "accession", accessions)
