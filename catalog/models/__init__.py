@@ -1,6 +1,7 @@
 """The nouns of the catalog: what is recorded, and what the database itself refuses."""
 
 from catalog.models.accessions import Accession, StatedLine
+from catalog.models.bench import SeenApart
 from catalog.models.components import Characteristic, Component, ComponentAlias, Hazard, MatingRule
 from catalog.models.fittings import Fitting, Removal, Trial
 from catalog.models.identifications import Identification, Opinion
@@ -18,6 +19,8 @@ from catalog.models.positions import Drawing, Position, PositionSpot, Specificat
 from catalog.models.provenance import ProvenanceEvent
 from catalog.models.searching import SearchEntry
 from catalog.models.sources import Citation, Source, SourceFile
+from catalog.models.stock_takes import StockTake, StockTakeLine
+from catalog.models.tags import PrintedTag
 from catalog.models.vehicles import Deviation, Vehicle, VehicleClass
 from catalog.models.wants import Answer, Want
 
@@ -54,15 +57,19 @@ __all__ = [
     "Plan",
     "Position",
     "PositionSpot",
+    "PrintedTag",
     "ProvenanceEvent",
     "ReferenceCharacter",
     "Removal",
     "Role",
     "SearchEntry",
+    "SeenApart",
     "Source",
     "SourceFile",
     "Specification",
     "StatedLine",
+    "StockTake",
+    "StockTakeLine",
     "Trial",
     "Vehicle",
     "VehicleClass",
