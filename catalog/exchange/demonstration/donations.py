@@ -12,7 +12,7 @@ from catalog.operations.identifications import give_opinion, propose_identificat
 from catalog.operations.marks import add_mark
 from catalog.operations.measurements import record_measurement
 from catalog.operations.parts import change_part
-from catalog.operations.photos import add_photo
+from catalog.operations.photos import add_photo, change_photo
 from catalog.operations.stated_lines import add_stated_line
 from catalog.reckoning.lengths import parse_length
 
@@ -76,6 +76,8 @@ def _take_in(line: Mapping[str, Any], ledger: Ledger) -> Part:
     )
     for file in files:
         file.close()
+    for photo in part.photos.all():
+        change_photo(photo, {"is_published": True}, by=ledger.curator)
     return part
 
 

@@ -9,7 +9,7 @@ from catalog.models import Fitting, Part, Position, Vehicle
 from catalog.operations.fittings import fit_part
 from catalog.operations.identifications import give_opinion, propose_identification
 from catalog.operations.parts import record_part
-from catalog.operations.photos import add_photo, change_photo
+from catalog.operations.photos import add_photo
 from catalog.operations.positions import add_position
 from catalog.operations.provenance import record_event
 from catalog.operations.removals import remove_part
@@ -46,8 +46,7 @@ def _vehicle(line: Mapping[str, Any], place: int, ledger: Ledger) -> Vehicle:
     vehicle = record_vehicle(values, by=ledger.curator)
     for name in line.get("photos", []):
         with picture("photos", name) as file:
-            photo = add_photo(file, by=ledger.volunteer, name=name, vehicle=vehicle)
-        publish(photo, ledger)
+            add_photo(file, by=ledger.curator, name=name, vehicle=vehicle, is_published=True)
     return vehicle
 
 
@@ -141,8 +140,3 @@ def record_events(ledger: Ledger) -> None:
             vehicle=ledger.vehicles[line["vehicle"]], values=values, by=ledger.curator
         )
         cite(ledger, line.get("sources", []), event=event)
-
-
-def publish(photo: Any, ledger: Ledger) -> None:
-    """Let visitors see a photo."""
-    change_photo(photo, {"is_published": True}, by=ledger.curator)
