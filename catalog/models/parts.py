@@ -227,4 +227,9 @@ class Part(Withdrawable):
 
     @property
     def label(self) -> str:
-        return self.number or (f"tag {self.tag}" if self.tag else f"unnumbered {self.pk}")
+        return part_label(self.number, self.tag, self.pk)
+
+
+def part_label(number: str | None, tag: str | None, pk: int) -> str:
+    """Return what people call a part by: its number, else its tag."""
+    return number or (f"tag {tag}" if tag else f"unnumbered {pk}")

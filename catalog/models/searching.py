@@ -12,7 +12,8 @@ class SearchEntry(models.Model):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["kind", "object_id"], name="search_entry_once")
+            # Most entries are parts, so an index that begins with the kind would only mislead.
+            models.UniqueConstraint(fields=["object_id", "kind"], name="search_entry_once")
         ]
 
     def __str__(self) -> str:
