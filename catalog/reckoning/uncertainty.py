@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from catalog.reckoning.instruments import INSTRUMENTS, Instrument
-from catalog.reckoning.length_texts import rounded
+from catalog.reckoning.length_texts import MM_PER_INCH, rounded
 from catalog.reckoning.lengths import Length
 from catalog.reckoning.spreads import (
     UncertaintyError,
@@ -98,15 +98,18 @@ def take_reading(length: Length, *, instrument: Instrument | None = None) -> Mea
     """Turn a typed length into a measurement with the doubt of its instrument.
 
     The text and the instrument both limit the reading, and by the same rounding, so the larger of
-    the two doubts counts, not their sum.
+    the two doubts counts, not their sum. A whole inch or a fraction of one is read off the marks
+    of a named instrument, ``8 in`` on a rule of 64ths like ``8 1/64 in``, so there the instrument
+    alone counts; a decimal is as fine as it is written (common practice, no source).
 
     >>> from catalog.reckoning.lengths import parse_length
     >>> str(take_reading(parse_length("3 48/64 in"), instrument=INSTRUMENTS["rule-64"]))
     '95.25 ± 0.11 mm'
     """
-    from_text = resolution_uncertainty(length.resolution_mm)
     known = instrument.uncertainty_mm if instrument else 0.0
-    return Measured(float(length.mm), max(from_text, known))
+    if known and _is_on_marks(length):
+        return Measured(float(length.mm), known)
+    return Measured(float(length.mm), max(resolution_uncertainty(length.resolution_mm), known))
 
 
 def add_allowance(measured: Measured, *, less: float = 0.0, more: float = 0.0) -> Measured:
@@ -206,6 +209,13 @@ def chi_squared_tail(chi_squared: float, degrees: int) -> float:
     powers = (0.5 * odd + step for step in range(degrees // 2))
     terms = (math.exp(a * math.log(half) - half - math.lgamma(a + 1)) for a in powers)
     return min(1.0, first + math.fsum(terms))
+
+
+def _is_on_marks(length: Length) -> bool:
+    """Say whether the text is in feet, inches or halves of halves of an inch, without decimals."""
+    divisions = MM_PER_INCH / length.resolution_mm
+    is_halved = divisions.denominator == 1 and divisions.numerator.bit_count() == 1
+    return is_halved or length.resolution_mm == 12 * MM_PER_INCH
 
 
 def _mean(measured: tuple[Measured, ...], weights: list[float]) -> float:

@@ -178,6 +178,22 @@ def test_a_reading_is_no_finer_than_its_text_nor_than_its_instrument():
     assert text_alone == Measured(95.25, resolution_uncertainty(Fraction(1, 100)))
 
 
+@pytest.mark.parametrize("text", ["8 in", "8 1/2 in", "2 ft", "1' 2\""])
+def test_inches_are_read_off_the_marks_of_a_named_rule(text):
+    rule = INSTRUMENTS["rule-32"]
+
+    assert take_reading(parse_length(text), instrument=rule).uncertainty == rule.uncertainty_mm
+
+
+@pytest.mark.parametrize("text", ["8.5 in", "216 mm"])
+def test_decimals_are_no_finer_than_they_are_written(text):
+    length = parse_length(text)
+    micrometer = INSTRUMENTS["micrometer"]
+
+    coarse = take_reading(length, instrument=micrometer).uncertainty
+    assert coarse == resolution_uncertainty(length.resolution_mm)
+
+
 def test_every_instrument_has_a_doubt_no_finer_than_its_divisions_and_says_whence():
     for code, instrument in INSTRUMENTS.items():
         assert instrument.code == code
