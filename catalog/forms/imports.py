@@ -1,14 +1,24 @@
 """The steps of reading a list in: which file, and what its columns mean."""
 
-from typing import Any
+from collections.abc import Collection, Mapping, Sequence
+from typing import Any, Protocol
 
 from django import forms
-from django.core.exceptions import ValidationError
-from django.core.files.uploadedfile import UploadedFile
 
-from catalog.exchange.part_columns import FIELDS, SHARED, Column
-from catalog.exchange.tables import Table, TableError, read_table
 from catalog.models import Accession, ImportBatch
+
+
+class AskedColumn(Protocol):
+    """A column of a list, with what it most likely means."""
+
+    @property
+    def index(self) -> int: ...
+
+    @property
+    def heading(self) -> str: ...
+
+    @property
+    def field(self) -> str: ...
 
 
 class ImportFileForm(forms.Form):
@@ -27,25 +37,29 @@ class ImportFileForm(forms.Form):
         help_text="Parts without a number in the list get the next numbers of this donation.",
     )
 
-    def clean_file(self) -> UploadedFile:
-        file: UploadedFile = self.cleaned_data["file"]
-        self.data_read = file.read()
-        try:
-            self.table: Table = read_table(file.name or "the list", self.data_read)
-        except TableError as problem:
-            raise ValidationError(str(problem)) from problem
-        return file
-
 
 class ImportColumnsForm(forms.Form):
-    """One choice for each column, and the unit of lengths that are written without one."""
+    """One choice for each column, and the unit of lengths that are written without one.
 
-    def __init__(self, *args: Any, columns: tuple[Column, ...], unit: str, **options: Any) -> None:
-        super().__init__(*args, **options)
+    ``meanings`` are what a column can mean, in words by name; those in ``shared`` may be the
+    meaning of several columns.
+    """
+
+    def __init__(
+        self,
+        data: Any,
+        *,
+        columns: Sequence[AskedColumn],
+        meanings: Mapping[str, str],
+        shared: Collection[str],
+        unit: str,
+    ) -> None:
+        super().__init__(data)
         self.columns = columns
+        self.shared = shared
         for column in columns:
             self.fields[_name(column)] = forms.ChoiceField(
-                label=column.heading, choices=list(FIELDS.items()), initial=column.field
+                label=column.heading, choices=list(meanings.items()), initial=column.field
             )
         self.fields["unit"] = forms.ChoiceField(
             label="A length without a unit is in",
@@ -54,23 +68,23 @@ class ImportColumnsForm(forms.Form):
             required=False,
         )
 
-    def columns_with_fields(self) -> list[tuple[Column, Any]]:
+    def columns_with_fields(self) -> list[tuple[AskedColumn, Any]]:
         return [(column, self[_name(column)]) for column in self.columns]
 
     def clean(self) -> dict[str, Any]:
         seen: dict[str, str] = {}
         for column in self.columns:
             meaning = self.cleaned_data.get(_name(column), "")
-            if meaning in seen and meaning not in SHARED:
+            if meaning in seen and meaning not in self.shared:
                 words = f"“{seen[meaning]}” is read as this already; choose one of the two."
                 self.add_error(_name(column), words)
             seen.setdefault(meaning, column.heading)
         return self.cleaned_data
 
     @property
-    def meanings(self) -> list[str]:
+    def chosen(self) -> list[str]:
         return [self.cleaned_data[_name(column)] for column in self.columns]
 
 
-def _name(column: Column) -> str:
+def _name(column: AskedColumn) -> str:
     return f"column_{column.index}"

@@ -7,15 +7,15 @@ from django.shortcuts import redirect, render
 from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from catalog.exchange.part_columns import columns_of
+from catalog.exchange.part_columns import FIELDS, SHARED, columns_of
 from catalog.exchange.part_lists import PartList, read_list
 from catalog.exchange.part_previews import preview_of
-from catalog.exchange.tables import Table, read_table
+from catalog.exchange.tables import Table, TableError, read_table
 from catalog.forms.imports import ImportColumnsForm, ImportFileForm
 from catalog.http import MemberRequest
-from catalog.models import ImportBatch
+from catalog.models import ImportBatch, Member
 from catalog.operations.imports import choose_columns, import_parts, keep_list
-from catalog.views.fetch import fetch, members_only
+from catalog.views.fetch import fetch, members_only, refusals_shown_in
 
 _EARLIER = 10
 _SHOWN = 200
@@ -27,11 +27,8 @@ def part_import(request: MemberRequest) -> HttpResponse:
     bound = (request.POST, request.FILES) if request.method == "POST" else ()
     form = ImportFileForm(*bound)
     if form.is_valid():
-        told = form.cleaned_data
-        batch = keep_list(
-            told["file"].name, form.data_read, accession=told["accession"], by=request.user
-        )
-        return redirect(batch)
+        with refusals_shown_in(form):
+            return redirect(_kept(form, request.user))
     earlier = ImportBatch.objects.for_list()[:_EARLIER]
     return render(request, "catalog/imports/file.html", {"form": form, "earlier": earlier})
 
@@ -43,11 +40,13 @@ def part_import_columns(request: MemberRequest, pk: int) -> HttpResponse:
     form = ImportColumnsForm(
         request.POST if request.method == "POST" else None,
         columns=columns_of(table, batch.columns),
+        meanings=FIELDS,
+        shared=SHARED,
         unit=batch.unit,
     )
     if form.is_valid():
         unit = form.cleaned_data["unit"]
-        choose_columns(batch, form.meanings, unit=unit, by=request.user)
+        choose_columns(batch, form.chosen, unit=unit, by=request.user)
         return redirect("part-import-preview", pk)
     context = {"batch": batch, "form": form, "table": table}
     return render(request, "catalog/imports/columns.html", context)
@@ -98,6 +97,17 @@ def part_import_problems(request: MemberRequest, pk: int) -> HttpResponse:
         content_type="text/csv; charset=utf-8",
         headers={"Content-Disposition": _attachment(f"{stem} problems.csv")},
     )
+
+
+def _kept(form: ImportFileForm, member: Member) -> ImportBatch:
+    """Keep the list once it is known to be one."""
+    file, accession = form.cleaned_data["file"], form.cleaned_data["accession"]
+    data = file.read()
+    try:
+        read_table(file.name, data)
+    except TableError as problem:
+        raise ValidationError({"file": str(problem)}) from problem
+    return keep_list(file.name, data, accession=accession, by=member)
 
 
 def _attachment(name: str) -> str:

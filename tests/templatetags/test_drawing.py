@@ -2,9 +2,11 @@
 
 import re
 from dataclasses import dataclass
+from types import SimpleNamespace
 
 import pytest
 
+from catalog.section_lining import LININGS
 from tests.templatetags.rendering import rendered, words
 
 
@@ -95,3 +97,18 @@ def test_gauge_says_its_limits_in_words(limits, shown):
 
 def test_gauge_without_uncertainty_or_limits_still_has_a_width():
     assert places(rendered("{% gauge 95.0 0.0 %}")) == [50.0, 50.0, 50.0]
+
+
+def test_strip_drawing_lays_each_hatch_at_its_place_and_says_nothing_twice():
+    plate = SimpleNamespace(
+        url="/photos/1/320/",
+        width=320,
+        height=240,
+        spots=[SimpleNamespace(x=0.25, y=0.5, state="fitted")],
+    )
+
+    html = rendered("{% strip_drawing plate %}", plate=plate)
+
+    assert '<div class="strip-plate" aria-hidden="true">' in html
+    assert re.findall(r'<svg x="([^"]+)" y="([^"]+)"', html) == [("25.000%", "50.000%")]
+    assert LININGS["fitted"].shapes in html
