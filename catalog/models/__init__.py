@@ -16,6 +16,7 @@ from catalog.models.photos import Photo, PhotoSpot
 from catalog.models.places import Location, Move
 from catalog.models.plans import Plan
 from catalog.models.positions import Drawing, Position, PositionSpot, Specification
+from catalog.models.printed_sheets import PrintedSheet
 from catalog.models.provenance import ProvenanceEvent
 from catalog.models.searching import SearchEntry
 from catalog.models.sources import Citation, Source, SourceFile
@@ -57,6 +58,7 @@ __all__ = [
     "Plan",
     "Position",
     "PositionSpot",
+    "PrintedSheet",
     "PrintedTag",
     "ProvenanceEvent",
     "ReferenceCharacter",
