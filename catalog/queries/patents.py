@@ -1,6 +1,6 @@
 """What is known of a patent: its codes in words, its term, its figures, and worn marks of it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from django.db import models
@@ -91,11 +91,16 @@ def figure_sheet(figure: PatentFigure) -> FigureSheet:
 
 def patents_agreeing(marking: Marking) -> list[Patent]:
     """Return the recorded US patents that may be the one that is marked."""
-    numbered = [
-        (patent, int(patent.number))
-        for patent in Patent.objects.kept().filter(country="US", issued_on__isnull=False)
-        if patent.number.isdigit()
-    ]
+    return those_agreeing(marking, numbered_patents())
+
+
+def numbered_patents() -> list[tuple[Patent, int]]:
+    """Return the US patents of which number and day are recorded, each with its number."""
+    rows = Patent.objects.kept().filter(country="US", issued_on__isnull=False)
+    return [(patent, int(patent.number)) for patent in rows if patent.number.isdigit()]
+
+
+def those_agreeing(marking: Marking, numbered: Iterable[tuple[Patent, int]]) -> list[Patent]:
     return [
         patent
         for patent, number in numbered

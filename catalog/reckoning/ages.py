@@ -45,11 +45,24 @@ class MadeBetween:
             return "Nothing recorded says when it was made."
         return f"Made {self._when()} ({self._why()})."
 
+    @property
+    def when(self) -> str:
+        """Return when it was made, without the evidence, or nothing.
+
+        >>> made_between([AgeEvidence("built", dt.date(1899, 1, 1), dt.date(1899, 12, 31))]).when
+        'in 1899'
+        """
+        return self._when() if self.earliest or self.latest else ""
+
     def _when(self) -> str:
         if not self.latest:
             return f"{day_words(self.earliest)} or later"
         if not self.earliest:
             return f"{day_words(self.latest)} or earlier"
+        first, last = self.earliest, self.latest
+        if (first.month, first.day, last.month, last.day) == (1, 1, 12, 31):
+            is_one = first.year == last.year
+            return f"in {first.year}" if is_one else f"between {first.year} and {last.year}"
         return f"between {day_words(self.earliest)} and {day_words(self.latest)}"
 
     def _why(self) -> str:

@@ -122,6 +122,12 @@ class Marking:
         return " and ".join(kinds) or ("pending" if self.is_pending else "neither")
 
     @property
+    def says_patent(self) -> bool:
+        """Say whether the marking speaks of a patent at all; figures alone may be anything."""
+        words = (*PATENTED, *PENDING, *APPLIED)
+        return _has_word(plain_characters(self.text), words)
+
+    @property
     def days(self) -> tuple[CandidateDay, ...]:
         """Return the candidate days of all the dates, issue days first."""
         return _issue_days_first({day.day for marked in self.dates for day in marked.days})

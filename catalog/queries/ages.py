@@ -1,0 +1,94 @@
+"""When a vehicle or part was made: all that speaks for its age, and what contradicts."""
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from catalog.models import Part, ProvenanceEvent, Vehicle, VehicleClass
+from catalog.models.dates import VagueDateRecord
+from catalog.queries.marks_read import MarkRead, marks_read
+from catalog.reckoning.ages import AgeEvidence, MadeBetween, made_between
+from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
+
+Kind = ProvenanceEvent.Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Age:
+    """The evidence piece by piece, and between which days all of it allows."""
+
+    evidence: tuple[AgeEvidence, ...]
+    made: MadeBetween
+
+
+def age_of(record: Vehicle | Part) -> Age:
+    """Return what speaks for the age of a vehicle or a part.
+
+    A part may have been made as a spare long after the vehicles of its class, so class and
+    builder only tell how old it can be at most.
+    """
+    found = _of_vehicle(record) if isinstance(record, Vehicle) else _of_part(record)
+    evidence = tuple(one for one in found if one.not_before or one.not_after)
+    return Age(evidence, made_between(evidence))
+
+
+def _of_vehicle(vehicle: Vehicle) -> Iterator[AgeEvidence]:
+    yield from _dated("the date in the record", vehicle)
+    yield from _of_events(vehicle.events.for_chain())
+    yield from _of_class(vehicle.vehicle_class)
+
+
+def _of_part(part: Part) -> Iterator[AgeEvidence]:
+    yield from (_of_mark(read) for read in marks_read(part))
+    yield from _of_events(part.events.for_chain())
+    if part.vehicle_class:
+        for one in _of_class(part.vehicle_class):
+            yield AgeEvidence(f"if made for it: {one.label}", not_before=one.not_before)
+    if part.accession and part.accession.date_latest:
+        words = f"received with {part.accession}"
+        yield AgeEvidence(words, not_after=part.accession.date_latest)
+
+
+def _of_mark(read: MarkRead) -> AgeEvidence:
+    patents = ", ".join(str(patent) for patent in read.agreeing)
+    agreeing = f", which agrees with {patents}" if patents else ""
+    label = f"patent marking “{read.mark.text}”{agreeing}"
+    return AgeEvidence(label, not_before=read.marking.not_before)
+
+
+def _of_events(events: Iterable[ProvenanceEvent]) -> Iterator[AgeEvidence]:
+    """Yield when it was built, and by when it surely was there, whatever happened to it then."""
+    told = list(events)
+    for event in told:
+        if event.kind == Kind.BUILT:
+            yield from _dated(str(event), event, _sources(event))
+    later = [event for event in told if event.kind != Kind.BUILT and event.date_latest]
+    if later:
+        first = min(later, key=lambda event: event.date_latest or dt.date.max)
+        yield AgeEvidence(f"{first}", not_after=first.date_latest, source=_sources(first))
+
+
+def _of_class(built_to: VehicleClass) -> Iterator[AgeEvidence]:
+    yield from _dated(f"vehicles of {built_to} were built then", built_to)
+    builder = built_to.builder
+    years = _read(builder.years) if builder else None
+    if builder and years:
+        label = f"{builder} lived or traded then ({builder.years})"
+        yield AgeEvidence(label, years.earliest, years.latest)
+
+
+def _read(words: str) -> VagueDate | None:
+    """Read the years of a party where they are a date; free words say nothing of bounds."""
+    try:
+        return parse_date(words) if words else None
+    except DateError:
+        return None
+
+
+def _dated(label: str, record: VagueDateRecord, source: str = "") -> Iterator[AgeEvidence]:
+    yield AgeEvidence(label, record.date_earliest, record.date_latest, source)
+
+
+def _sources(event: ProvenanceEvent) -> str:
+    kept = [one for one in event.citations.all() if not one.source.is_withdrawn]
+    return "; ".join(str(citation) for citation in kept)
