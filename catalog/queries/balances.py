@@ -100,6 +100,16 @@ class Balances:
     components: tuple[ComponentBalance, ...]
     classes: tuple[ClassSupply, ...]
 
+    @property
+    def finished(self) -> list[ComponentBalance]:
+        return [one for one in self.components if one.fitted >= one.required]
+
+    @property
+    def unfinished(self) -> list[ComponentBalance]:
+        """Return what some vehicle lacks, the shortest first."""
+        open_ones = (one for one in self.components if one.fitted < one.required)
+        return sorted(open_ones, key=lambda one: -one.short)
+
 
 def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
     """Return the balance of each component and class, in so many queries however many."""

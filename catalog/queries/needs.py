@@ -45,6 +45,11 @@ class PositionNeed:
         return self.state == "fitted"
 
     @property
+    def is_to_do(self) -> bool:
+        """Say whether there is a part to do something with: reserve, try, fit."""
+        return self.state not in ("fitted", "pattern", "nothing")
+
+    @property
     def is_blocking(self) -> bool:
         """Say whether the vehicle cannot be finished from what is in hand because of it."""
         return self.position.is_essential and self.state in BLOCKING

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from catalog.models import Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
@@ -10,6 +10,7 @@ from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
 from catalog.queries.plan_facts import PlanFacts, facts_of, key_of
 from catalog.reckoning.assignment import BestUse, Level, best_use
 from catalog.reckoning.plurals import counted, listed
+from catalog.reckoning.serving_order import serve_in_order
 from catalog.section_lining import LININGS
 
 # A page must not keep people waiting; what is not proven by then is said to be so.
@@ -91,6 +92,8 @@ def plan_best_use(
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
     facts = facts_of(bench, vehicles)
     best = best_use(facts.shop, seconds=seconds)
+    served = serve_in_order(facts.shop, best.assignments, best.complete)
+    best = replace(best, assignments=served)
     plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
     return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)
 

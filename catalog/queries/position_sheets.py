@@ -11,10 +11,12 @@ from catalog.queries.fit_bench import lay_out
 from catalog.queries.kinds import narrower_kinds
 from catalog.queries.needs import PositionNeed, needs_on
 from catalog.reckoning.conformance import Requirement
+from catalog.reckoning.plurals import listed
 
 # More candidates than this are not read by anybody; the best come first.
 SHOWN = 20
 LOOKED_AT = 60
+MOST_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,16 +108,16 @@ def _uses(parts: Iterable[Part]) -> Mapping[int, list[Fitting]]:
 
 def _why_not(part: Part, place: Place, uses: Mapping[int, list[Fitting]]) -> str:
     used = uses.get(part.pk, [])
+    if len(used) >= part.quantity:
+        return f"In use: {listed([_where(fitting) for fitting in used[:MOST_NAMED]])}."
     if part.usability == Part.Usability.UNUSABLE:
         return "Not usable."
     if part.keep_with_id not in (None, place.vehicle.pk):
         return f"Kept for {part.keep_with}."
     if part.vehicle_class_id is not None and part.vehicle_class_id not in place.classes:
         return f"Identified as of {part.vehicle_class}."
-    if len(used) < part.quantity:
-        return ""
-    where = ", ".join(
-        f"{fitting.get_state_display()} at {fitting.position.code} of {fitting.vehicle}"
-        for fitting in used[:3]
-    )
-    return f"In use: {where}."
+    return ""
+
+
+def _where(fitting: Fitting) -> str:
+    return f"{fitting.get_state_display()} at {fitting.position.code} of {fitting.vehicle}"
