@@ -17,7 +17,7 @@ INSTALL := $(PYTHON) -m pip install --quiet --disable-pip-version-check --retrie
 
 PRINTING_PACKAGES := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core
 # Playwright's driver is linked with libatomic, which a bare Debian lacks.
-TESTING_PACKAGES := $(PRINTING_PACKAGES) chromium libatomic1
+TESTING_PACKAGES := $(PRINTING_PACKAGES) chromium libatomic1 poppler-utils
 
 .PHONY: help demo demo-reset test checks bench format lock screenshots printing-packages testing-packages
 

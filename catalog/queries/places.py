@@ -75,6 +75,12 @@ def places_inside(location: Location) -> list[Location]:
     return sorted(children, key=lambda child: in_walking_order(child.name))
 
 
+def places_at_or_below(location: Location) -> list[Location]:
+    """Return the location and every kept place inside it, in the order of a walk."""
+    found = Location.objects.kept().filter(lineage__startswith=location.lineage)
+    return sorted(found.select_related("parent"), key=lambda one: in_walking_order(one.path))
+
+
 def parts_below(location: Location) -> PartQuerySet:
     """Return the parts at the location or at any place inside it, with what they hold."""
     held = Prefetch("contents", Part.objects.kept().select_related("component"))

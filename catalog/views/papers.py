@@ -14,7 +14,11 @@ def pdf_answer(data: bytes, name: str) -> HttpResponse:
 
 def record_address(request: HttpRequest, record: models.Model) -> str:
     """Return the full address of a record, under the group's own address where one is set."""
-    path: str = record.get_absolute_url()  # type: ignore[attr-defined]
+    return full_address(request, record.get_absolute_url())  # type: ignore[attr-defined]
+
+
+def full_address(request: HttpRequest, path: str) -> str:
+    """Return the address of ``path`` as others reach it."""
     if settings.SITE_ADDRESS:
         return f"{settings.SITE_ADDRESS.rstrip('/')}{path}"
     return request.build_absolute_uri(path)
