@@ -32,6 +32,8 @@ class ComponentForm(RecordForm):
             "hazards",
             "making_hours",
             "repair_hours",
+            "making_cost",
+            "repair_cost",
         ]
         widgets = {
             "definition": forms.Textarea(attrs={"rows": 3}),

@@ -53,6 +53,12 @@ class Component(Withdrawable):
     repair_hours = models.DecimalField(
         "hours to repair one", max_digits=7, decimal_places=1, null=True, blank=True
     )
+    making_cost = models.DecimalField(
+        "cost to make one", max_digits=10, decimal_places=2, null=True, blank=True
+    )
+    repair_cost = models.DecimalField(
+        "cost to repair one", max_digits=10, decimal_places=2, null=True, blank=True
+    )
     history = HistoricalRecords(m2m_fields=[hazards])
 
     objects = ComponentQuerySet.as_manager()

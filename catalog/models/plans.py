@@ -2,24 +2,68 @@
 
 from django.conf import settings
 from django.db import models
+from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 
+class PlanQuerySet(models.QuerySet["Plan"]):
+    def for_list(self) -> "PlanQuerySet":
+        return self.select_related("made_by")
+
+    def waiting(self) -> "PlanQuerySet":
+        """Return what nobody works on yet, the oldest first."""
+        return self.filter(state=Plan.State.WAITING).order_by("made_at", "pk")
+
+
 class Plan(models.Model):
-    """A named what-if: the inputs it was made from and the best use that was found."""
+    """A named what-if: the inputs it was made from and the best use that was found.
+
+    The plans that wait are the queue from which the worker takes them.
+    """
+
+    class State(models.TextChoices):
+        WAITING = "waiting", "waiting to be worked out"
+        WORKING = "working", "being worked out"
+        READY = "ready", "ready"
+        FAILED = "failed", "could not be worked out"
 
     name = models.CharField(max_length=120)
     inputs = models.JSONField(default=dict)
     outcome = models.JSONField(default=dict)
+    state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING)
+    progress = models.CharField(max_length=240, blank=True, editable=False)
+    error = models.CharField(max_length=240, blank=True, editable=False)
     made_at = models.DateTimeField()
     made_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="plans"
     )
+    started_at = models.DateTimeField(null=True, blank=True, editable=False)
+    finished_at = models.DateTimeField(null=True, blank=True, editable=False)
     applied_at = models.DateTimeField(null=True, blank=True)
-    history = HistoricalRecords()
+    history = HistoricalRecords(excluded_fields=["progress"])
+
+    objects = PlanQuerySet.as_manager()
 
     class Meta:
         ordering = ["-made_at", "-pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=~models.Q(name=""),
+                name="plan_has_name",
+                violation_error_message="Give the plan a name, so that others can find it.",
+            )
+        ]
 
     def __str__(self) -> str:
         return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("plan-detail", args=[self.pk])
+
+    @property
+    def is_finished(self) -> bool:
+        return self.state in (self.State.READY, self.State.FAILED)
+
+    @property
+    def is_applied(self) -> bool:
+        return self.applied_at is not None

@@ -1,6 +1,7 @@
 """Wants: needs made public, and the answers that come back."""
 
 from django.db import models
+from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
@@ -9,6 +10,22 @@ from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 class WantQuerySet(WithdrawableQuerySet["Want"]):
     def published(self) -> "WantQuerySet":
         return self.kept().filter(is_published=True, closed_at__isnull=True)
+
+    def for_list(self) -> "WantQuerySet":
+        answers = models.Count("answers", distinct=True)
+        waiting = models.Q(answers__acknowledged_at__isnull=True, answers__isnull=False)
+        return (
+            self.kept()
+            .select_related("component", "vehicle", "position")
+            .annotate(answer_count=answers)
+            .annotate(waiting_count=models.Count("answers", filter=waiting, distinct=True))
+            .order_by("closed_at", "title")
+        )
+
+    def for_detail(self) -> "WantQuerySet":
+        return self.select_related(
+            "component", "vehicle__vehicle_class", "position", "picture", "drawing__picture"
+        )
 
 
 class Want(Withdrawable):
@@ -24,10 +41,25 @@ class Want(Withdrawable):
         "catalog.Position", on_delete=models.SET_NULL, null=True, blank=True, related_name="wants"
     )
     quantity = models.PositiveIntegerField(default=1)
-    words = models.TextField("what is wanted and what would help", blank=True)
+    words = models.TextField("what is wanted, and why", blank=True)
+    dimensions = models.TextField(
+        "dimensions", blank=True, help_text="One a line, with the tolerance."
+    )
+    marks = models.CharField("marks to look for", max_length=240, blank=True)
+    helps_piece = models.BooleanField("the piece itself", default=True)
+    helps_photo = models.BooleanField("a photograph", default=True)
+    helps_drawing = models.BooleanField("a drawing", default=True)
+    helps_look = models.BooleanField("a look at a surviving example", default=True)
+    picture = models.ForeignKey(
+        "catalog.Photo", on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
+    )
+    drawing = models.ForeignKey(
+        "catalog.Drawing", on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
+    )
     is_published = models.BooleanField("visitors may see it", default=False)
     published_at = models.DateTimeField(null=True, blank=True)
     closed_at = models.DateTimeField(null=True, blank=True)
+    closing_words = models.CharField("why it was closed", max_length=240, blank=True)
     history = HistoricalRecords()
 
     objects = WantQuerySet.as_manager()
@@ -39,11 +71,39 @@ class Want(Withdrawable):
                 condition=models.Q(quantity__gt=0),
                 name="want_quantity_positive",
                 violation_error_message="Ask for one or more.",
-            )
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(title=""),
+                name="want_has_title",
+                violation_error_message="Say in a few words what is wanted.",
+            ),
         ]
 
     def __str__(self) -> str:
         return self.title
+
+    def get_absolute_url(self) -> str:
+        return reverse("want-detail", args=[self.slug])
+
+    def get_public_url(self) -> str:
+        return reverse("wanted-detail", args=[self.slug])
+
+    @property
+    def is_open(self) -> bool:
+        return self.closed_at is None
+
+    @property
+    def helps(self) -> list[str]:
+        """Return in words what would help."""
+        names = ("helps_piece", "helps_photo", "helps_drawing", "helps_look")
+        fields = (self._meta.get_field(name) for name in names if getattr(self, name))
+        return [str(field.verbose_name) for field in fields]  # type: ignore[union-attr]
+
+
+class AnswerQuerySet(models.QuerySet["Answer"]):
+    def for_list(self) -> "AnswerQuerySet":
+        linked = ("want", "source", "accession", "party")
+        return self.select_related(*linked).order_by("acknowledged_at", "-received_at")
 
 
 class Answer(models.Model):
@@ -57,7 +117,25 @@ class Answer(models.Model):
     received_at = models.DateTimeField()
     acknowledged_at = models.DateTimeField(null=True, blank=True)
     came_of_it = models.CharField("what came of it", max_length=240, blank=True)
-    history = HistoricalRecords()
+    party = models.ForeignKey(
+        "catalog.Party", on_delete=models.SET_NULL, null=True, blank=True, related_name="answers"
+    )
+    source = models.ForeignKey(
+        "catalog.Source", on_delete=models.SET_NULL, null=True, blank=True, related_name="answers"
+    )
+    accession = models.ForeignKey(
+        "catalog.Accession",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="answers",
+    )
+    # A keyed digest that changes every day: it limits how fast one sender writes, and tells
+    # nobody afterwards who that was.
+    sender = models.CharField(max_length=64, blank=True, editable=False, db_index=True)
+    history = HistoricalRecords(excluded_fields=["sender"])
+
+    objects = AnswerQuerySet.as_manager()
 
     class Meta:
         ordering = ["-received_at"]
