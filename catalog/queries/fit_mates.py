@@ -1,0 +1,228 @@
+"""Mating parts in hand for a piece: found by component and size, reckoned all at once, ranked."""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
+from django.db.models.functions import Coalesce
+
+from catalog.models import Component, Fitting, Measurement, Part, Trial
+from catalog.queries.fit_facts import Readings, readings_of
+from catalog.queries.fit_pieces import Piece, in_hand
+from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
+from catalog.queries.kinds import narrower_kinds
+from catalog.reckoning.conformance import Fit, conformance_probabilities
+from catalog.reckoning.uncertainty import Measured
+
+# What lies farther outside of the limits than this many standard uncertainties cannot fit.
+FAR = 5.0
+# Readings coarser than this are searched apart, so that they do not widen the search of the rest.
+COARSE_MM = 0.5
+COARSEST_MM = 25.0
+SHOWN, NEAREST, UNREAD = 20, 5, 12
+BY_FIT = {Fit.FITS: 0, Fit.DOUBTFUL: 1, Fit.UNKNOWN: 2, Fit.MISFIT: 3}
+
+
+@dataclass(frozen=True, slots=True)
+class MateFits:
+    """The parts of one component that the piece must mate with, ranked, and what is left out."""
+
+    component: Component
+    mates: tuple[PairFit, ...]
+    unknown: tuple[PairFit, ...]
+    excluded: tuple[PairFit, ...]
+    measured_count: int
+    unknown_count: int
+
+    @property
+    def not_shown(self) -> int:
+        """Return how many measured ones are neither ranked nor among the nearest misses."""
+        return max(0, self.measured_count - len(self.mates) - len(self.excluded))
+
+
+@dataclass(frozen=True, slots=True)
+class _Search:
+    """One component's parts, and the rules that join them to the piece."""
+
+    piece: Piece
+    joints: tuple[Joint, ...]
+    kinds: frozenset[int]
+
+    @property
+    def joint(self) -> Joint:
+        """Return the rule to search by: a required one, measured on the piece, first."""
+        return min(
+            self.joints,
+            key=lambda one: (one.own not in self.piece.measured, not one.rule.is_required),
+        )
+
+    @property
+    def own(self) -> Measured | None:
+        return self.piece.measured.get(self.joint.own)
+
+
+def mates_for(piece: Piece) -> tuple[MateFits, ...]:
+    """Return the mating parts in hand by component, each group the best first."""
+    by_component: dict[int, list[Joint]] = {}
+    for joint in joints_of(piece.kinds):
+        by_component.setdefault(joint.other_component, []).append(joint)
+    components = Component.objects.in_bulk(list(by_component))
+    kinds = narrower_kinds(by_component)
+    tried = _tried(piece.part.pk)
+    return tuple(
+        _mates(components[key], _Search(piece, tuple(joints), kinds[key]), tried)
+        for key, joints in by_component.items()
+    )
+
+
+def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) -> MateFits:
+    unread = list(_unread(search)[:UNREAD])
+    plausible = _plausible(search) if search.own else []
+    nearest = _nearest(search, plausible) if search.own else []
+    offered = _of_kinds(search).filter(pk__in=list(tried)).values_list("pk", flat=True)
+    keys = {*plausible, *nearest, *unread, *offered}
+    readings = readings_of(keys)
+    kept = {*_best(search, plausible, readings), *nearest, *unread, *offered}
+    pairs = [
+        pair_fit(
+            search.piece.part,
+            mate,
+            search.joints,
+            (search.piece.measured, readings.of(mate.pk)),
+            tried.get(mate.pk),
+        )
+        for mate in in_hand(kept)
+    ]
+    pairs.sort(key=_order)
+    return MateFits(
+        component,
+        mates=_those(pairs, Fit.FITS, Fit.DOUBTFUL),
+        unknown=_those(pairs, Fit.UNKNOWN),
+        excluded=_those(pairs, Fit.MISFIT),
+        measured_count=_read(search).count() if search.own else 0,
+        unknown_count=_unread(search).count() if len(unread) == UNREAD else len(unread),
+    )
+
+
+def _order(pair: PairFit) -> tuple[object, ...]:
+    return (
+        pair.trial is None,
+        BY_FIT[pair.verdict.fit],
+        pair.verdict.is_worn,
+        -round(pair.chance, 3),
+        pair.mate.usability != Part.Usability.READY,
+        pair.mate.number_sort,
+        pair.mate.pk,
+    )
+
+
+def _those(pairs: Sequence[PairFit], *fits: Fit) -> tuple[PairFit, ...]:
+    return tuple(pair for pair in pairs if pair.verdict.fit in fits)
+
+
+def _of_kinds(search: _Search) -> QuerySet[Part]:
+    """Return the parts in hand of the component that the piece must mate with."""
+    rows = Part.objects.kept().filter(component__in=search.kinds)
+    return rows.exclude(usability__in=[Part.Usability.UNUSABLE, Part.Usability.PATTERN]).exclude(
+        pk=search.piece.part.pk
+    )
+
+
+def _free(rows: QuerySet[Part]) -> QuerySet[Part]:
+    used = Fitting.objects.active().filter(part=OuterRef("pk")).order_by().values("part")
+    counted = Subquery(used.annotate(count=Count("pk")).values("count"))
+    return rows.filter(quantity__gt=Coalesce(counted, 0))
+
+
+def _readings(search: _Search) -> QuerySet[Measurement]:
+    return Measurement.objects.kept().filter(characteristic=search.joint.other)
+
+
+def _read(search: _Search) -> QuerySet[Part]:
+    read = _readings(search).filter(part=OuterRef("pk"))
+    return _free(_of_kinds(search)).filter(Exists(read))
+
+
+def _unread(search: _Search) -> QuerySet[Part, int]:
+    """Return the keys of free parts that cannot be judged, for want of a measurement."""
+    rows = _free(_of_kinds(search))
+    if search.own is not None:
+        rows = rows.exclude(Exists(_readings(search).filter(part=OuterRef("pk"))))
+    return rows.order_by("number_sort", "pk").values_list("pk", flat=True)
+
+
+def _window(search: _Search, doubt: float) -> tuple[float, float]:
+    """Return between which readings of the mate, each ± ``doubt``, the two could still fit."""
+    own, joint = search.own, search.joint
+    if own is None:
+        return -math.inf, math.inf
+    reach = FAR * math.hypot(own.uncertainty, doubt)
+    least, greatest = joint.least, joint.greatest
+    low = -math.inf if least is None else least
+    high = math.inf if greatest is None else greatest
+    if joint.is_outer:
+        return own.value - high - reach, own.value - low + reach
+    return own.value + low - reach, own.value + high + reach
+
+
+def _between(least: float, most: float) -> Q:
+    found = Q(value_mm__gte=least) if math.isfinite(least) else Q()
+    return found & Q(value_mm__lte=most) if math.isfinite(most) else found
+
+
+def _plausible(search: _Search) -> list[int]:
+    """Return the parts whose reading could fit, found by the index over readings."""
+    readings = _readings(search)
+    fine = readings.filter(_between(*_window(search, COARSE_MM)), uncertainty_mm__lte=COARSE_MM)
+    coarse = readings.filter(_between(*_window(search, COARSEST_MM)), uncertainty_mm__gt=COARSE_MM)
+    keys = {
+        *fine.values_list("part", flat=True),
+        *coarse.values_list("part", flat=True),
+    }
+    return list(_free(_of_kinds(search)).filter(pk__in=keys).values_list("pk", flat=True))
+
+
+def _nearest(search: _Search, plausible: Iterable[int]) -> list[int]:
+    """Return the nearest misses, a few on each side, so that the page can say why."""
+    least, most = _window(search, COARSE_MM)
+    readings = _readings(search).filter(part__in=_free(_of_kinds(search)))
+    below = readings.filter(value_mm__lt=max(least, 0)).order_by("-value_mm")
+    found = list(below.values_list("part", flat=True)[:NEAREST])
+    if math.isfinite(most):
+        above = readings.filter(value_mm__gt=most).order_by("value_mm")
+        found += above.values_list("part", flat=True)[:NEAREST]
+    return [key for key in found if key not in set(plausible)]
+
+
+def _best(search: _Search, keys: Sequence[int], readings: Readings) -> list[int]:
+    """Return the likeliest of many, by one reckoning over all of them and all rules."""
+    if len(keys) <= SHOWN:
+        return list(keys)
+    chances = np.ones(len(keys))
+    for joint in (one for one in search.joints if one.own in search.piece.measured):
+        own = search.piece.measured[joint.own]
+        others = [readings.of(key).get(joint.other) for key in keys]
+        values = np.array([np.nan if one is None else one.value for one in others])
+        doubts = np.array([1.0 if one is None else one.uncertainty for one in others])
+        gaps = own.value - values if joint.is_outer else values - own.value
+        shares = conformance_probabilities(
+            gaps,
+            np.hypot(doubts, own.uncertainty),
+            np.nan if joint.least is None else joint.least,
+            np.nan if joint.greatest is None else joint.greatest,
+        )
+        chances *= np.nan_to_num(shares, nan=0.5)
+    order = np.argsort(-chances, kind="stable")[:SHOWN]
+    return [keys[place] for place in order.tolist()]
+
+
+def _tried(part: int) -> dict[int, Trial]:
+    """Return the newest trial of the piece against each other part."""
+    rows = Trial.objects.filter(Q(part=part, other_part__isnull=False) | Q(other_part=part))
+    newest: dict[int, Trial] = {}
+    for trial in rows.order_by("tried_at", "pk"):
+        mate = trial.other_part_id if trial.part_id == part else trial.part_id
+        newest[mate or 0] = trial
+    return newest

@@ -1,0 +1,147 @@
+"""Two pieces held against each other by the rules that join their components."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from django.db.models import Q
+from django.urls import reverse
+from django.utils.http import urlencode
+
+from catalog.models import MatingRule, Trial
+from catalog.queries.candidates import OUTCOMES
+from catalog.queries.fit_facts import clearance_requirement
+from catalog.queries.supply import InHand
+from catalog.reckoning.conformance import Requirement, Verdict, clearance, verdict
+from catalog.reckoning.uncertainty import Measured
+
+ADVISORY = "Only an advisory rule joins the two."
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A mating rule seen from one of its two sides: ``own`` is ours, ``other`` the mate's."""
+
+    rule: MatingRule
+    is_outer: bool
+
+    @property
+    def own(self) -> int:
+        return self.rule.outer_id if self.is_outer else self.rule.inner_id
+
+    @property
+    def other(self) -> int:
+        return self.rule.inner_id if self.is_outer else self.rule.outer_id
+
+    @property
+    def other_component(self) -> int:
+        side = self.rule.inner if self.is_outer else self.rule.outer
+        return side.component_id
+
+    @property
+    def least(self) -> float | None:
+        return None if self.rule.least_mm is None else float(self.rule.least_mm)
+
+    @property
+    def greatest(self) -> float | None:
+        """Return the greatest clearance that a worn pair may have."""
+        most = self.rule.worn_greatest_mm or self.rule.greatest_mm
+        return None if most is None or self.rule.greatest_mm is None else float(most)
+
+    def own_name(self) -> str:
+        return str(self.rule.outer if self.is_outer else self.rule.inner)
+
+    def other_name(self) -> str:
+        return str(self.rule.inner if self.is_outer else self.rule.outer)
+
+
+@dataclass(frozen=True, slots=True)
+class PairFit:
+    """A mate for a piece: the verdict on the two, and what to mind."""
+
+    piece: int
+    mate: InHand
+    verdict: Verdict
+    flags: tuple[str, ...]
+    trial: Trial | None = None
+
+    @property
+    def chance(self) -> float:
+        joint = self.verdict.as_worn
+        return 0.0 if joint is None else joint.product
+
+    @property
+    def reason(self) -> str:
+        if self.trial is not None and self.trial.what_bound:
+            return f"{self.verdict.sentence.rstrip('.')}: {self.trial.what_bound}."
+        return self.verdict.sentence
+
+    @property
+    def bench_url(self) -> str:
+        which = {"part": self.piece, "other": self.mate.pk}
+        return f"{reverse('fit-bench')}?{urlencode(which)}"
+
+
+def joints_of(kinds: Iterable[int]) -> list[Joint]:
+    """Return the rules that join one of these components to another, from our side."""
+    own = set(kinds)
+    touching = Q(outer__component__in=own) | Q(inner__component__in=own)
+    rules = MatingRule.objects.filter(touching).select_related("outer", "inner").order_by("pk")
+    return [
+        Joint(rule, side == "outer")
+        for rule in rules
+        for side, here, there in (
+            ("outer", rule.outer.component_id, rule.inner.component_id),
+            ("inner", rule.inner.component_id, rule.outer.component_id),
+        )
+        if here in own and there not in own
+    ]
+
+
+def pair_fit(
+    piece: InHand,
+    mate: InHand,
+    joints: Iterable[Joint],
+    readings: tuple[Mapping[int, Measured], Mapping[int, Measured]],
+    trial: Trial | None = None,
+) -> PairFit:
+    """Hold ``mate`` against ``piece`` by the rules; ``readings`` are those of the two, in order.
+
+    Where only advisory rules join the two, these decide, and a flag says so.
+    """
+    joints = list(joints)
+    is_advised = bool(joints) and not any(joint.rule.is_required for joint in joints)
+    findings = [one for joint in joints for one in _findings(joint, (piece, mate), readings)]
+    if is_advised:
+        findings = [(replace(asked, is_required=True), gap) for asked, gap in findings]
+    found = verdict(findings, trial=OUTCOMES[trial.outcome] if trial else None)
+    return PairFit(piece.pk, mate, found, (*_flags(mate), *[ADVISORY] * is_advised), trial)
+
+
+def _findings(
+    joint: Joint,
+    pair: tuple[InHand, InHand],
+    readings: tuple[Mapping[int, Measured], Mapping[int, Measured]],
+) -> list[tuple[Requirement, Measured | None]]:
+    """Return the clearance of the two, or each reading that it still wants."""
+    own, other = readings[0].get(joint.own), readings[1].get(joint.other)
+    asked = clearance_requirement(joint.rule, str(joint.rule))
+    if own is not None and other is not None:
+        inner, outer = (other, own) if joint.is_outer else (own, other)
+        return [(asked, clearance(inner, outer))]
+    sides = ((joint.own_name(), pair[0], own), (joint.other_name(), pair[1], other))
+    return [
+        (replace(asked, name=f"the {name} of {part}"), None)
+        for name, part, reading in sides
+        if reading is None
+    ]
+
+
+def _flags(mate: InHand) -> tuple[str, ...]:
+    told = (
+        (mate.usability == "repair", mate.defect or "needs repair"),
+        (mate.surviving_share < 1, "only part of it survives"),
+        (mate.identification_status == "disputed", "what it is is disputed"),
+        (mate.identification_status == "proposed", "not agreed by a second person yet"),
+        (mate.free < 1, "in use on a vehicle"),
+    )
+    return tuple(words for holds, words in told if holds)
