@@ -26,20 +26,33 @@ def keep(record: Record, *, by: Member, why: str, fields: Iterable[str] | None =
     """
     record._history_user = by  # type: ignore[attr-defined]
     record._change_reason = why[:100]  # type: ignore[attr-defined]
-    record.full_clean()
+    written = None if record._state.adding or fields is None else list(fields)
     try:
+        _check(record, written)
         with transaction.atomic():
-            record.save(
-                update_fields=None if record._state.adding or fields is None else list(fields)
-            )
-    except IntegrityError as refusal:
+            record.save(update_fields=written)
+    except (ValidationError, IntegrityError) as refusal:
+        # Each constraint costs a query, so they are asked for their words only when needed.
+        record.full_clean()
         raise ValidationError(refusal_in_words(refusal, record)) from refusal
     index_record(record)
     renew_lineages(record)
     return record
 
 
-def refusal_in_words(refusal: IntegrityError, record: models.Model) -> str:
+def _check(record: models.Model, written: list[str] | None) -> None:
+    """Check all that the database cannot, and that what is newly pointed at is there."""
+    left = [
+        field.name
+        for field in record._meta.concrete_fields
+        if written is not None
+        and field.is_relation
+        and not {field.name, field.attname} & {*written}
+    ]
+    record.full_clean(exclude=left, validate_unique=False, validate_constraints=False)
+
+
+def refusal_in_words(refusal: Exception, record: models.Model) -> str:
     """Find the words that the model has for the constraint which the database names."""
     told = str(refusal)
     for guard, words in GUARDS.items():
