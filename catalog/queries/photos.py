@@ -8,7 +8,7 @@ from django.db import models
 
 from catalog.models import Member, Photo, Role
 from catalog.models.photos import PICTURED, PhotoQuerySet
-from catalog.queries.records import KINDS
+from catalog.queries.records import KINDS, link_name
 
 # The words of addresses under which photos can be added, and the link of a photo to each.
 PICTURED_KINDS = {
@@ -34,6 +34,12 @@ def main_photos(link: str, keys: Iterable[int]) -> dict[int, Photo]:
     """Return the main photo of each record that has one, by the record's key, in one query."""
     found = Photo.objects.kept().filter(is_main=True, **{f"{link}__in": list(keys)})
     return {getattr(photo, f"{link}_id"): photo for photo in found}
+
+
+def photos_for(record: models.Model, *, for_visitor: bool = False) -> PhotoQuerySet:
+    """Return the photos of a record in order; for a visitor only the published ones."""
+    own = Photo.objects.in_order().filter(**{link_name(record): record})
+    return own.filter(is_published=True) if for_visitor else own
 
 
 def seen_by(viewer: Member | AnonymousUser) -> PhotoQuerySet:

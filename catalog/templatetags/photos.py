@@ -1,8 +1,10 @@
-"""The fields of the form by which photos are added on any record's page."""
+"""Photos for templates: the form by which they are added, and their addresses on paper."""
 
 from django import template
 
 from catalog.forms.photos import PhotosForm
+from catalog.models import Photo
+from catalog.models.photos import derived_name
 
 register = template.Library()
 
@@ -11,3 +13,9 @@ register = template.Library()
 def photo_fields() -> PhotosForm:
     # Other forms of the page have fields of these names too.
     return PhotosForm(auto_id="add_%s")
+
+
+@register.filter
+def paper_picture(photo: Photo, width: int = 960) -> str:
+    """Return the address of the JPEG copy of a photo, as paper fetches it from the store."""
+    return f"picture:{derived_name(photo.sha256, width, 'jpg')}"
