@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from catalog.models import Component, Identification
+from catalog.queries.remembered import remembered
 from catalog.reckoning.opinions import Claim, Word
 
 Kinds = Mapping[int, tuple[int, ...]]
@@ -44,6 +45,10 @@ def claims_of(rows: Iterable[Identification], kinds: Kinds | None = None) -> lis
 
 
 def _broader() -> dict[int, int | None]:
+    return remembered("broader components", (Component,), _pairs)
+
+
+def _pairs() -> dict[int, int | None]:
     pairs = Component.objects.filter(broader__isnull=False).values_list("pk", "broader")
     return dict(pairs)
 

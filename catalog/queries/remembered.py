@@ -1,6 +1,7 @@
 """Answers that are remembered until one of the tables they come from changes."""
 
 from collections.abc import Callable
+from functools import cache
 from typing import Any, TypeVar
 
 from django.db import connection, models
@@ -30,12 +31,17 @@ def remembered(
 
 
 def _version(of: tuple[type[models.Model], ...]) -> Version:
+    with connection.cursor() as cursor:
+        cursor.execute(_newest(of))
+        return tuple(cursor.fetchone())
+
+
+@cache
+def _newest(of: tuple[type[models.Model], ...]) -> str:
     # The newest of each column is read from the end of its index; together they would scan it.
     newest = ", ".join(
         f"(SELECT MAX({column}) FROM {model.history.model._meta.db_table})"  # type: ignore[attr-defined]  # noqa: S608
         for model in of
         for column in ("history_id", "history_date")
     )
-    with connection.cursor() as cursor:
-        cursor.execute(f"SELECT {newest}")
-        return tuple(cursor.fetchone())
+    return f"SELECT {newest}"

@@ -8,7 +8,7 @@ from typing import Any
 from django.db import connection, models
 from django.db.models.expressions import RawSQL
 
-from catalog.models import Accession, Component, ComponentAlias, Part, SearchEntry
+from catalog.models import Accession, Component, ComponentAlias, Location, Part, SearchEntry
 from catalog.queries.components import ComponentNames
 from catalog.queries.remembered import remembered
 from catalog.queries.search_words import SEARCHED
@@ -84,7 +84,7 @@ def entries_holding(words: str, *, titles_only: bool = False) -> models.QuerySet
     return SearchEntry.objects.filter(_postgresql(expression, titles_only=titles_only))
 
 
-def exactly(words: str) -> models.Model | None:
+def exactly(words: str) -> Part | Location | Accession | None:
     """Return the one record whose number or tag was typed in full, if there is one."""
     if is_valid_tag_code(words):
         return bearer_of(normalize_tag_code(words))

@@ -5,8 +5,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import path
 
 PENDING = {
-    "part-detail": "parts/<int:pk>/",
-    "search": "find/",
 }
 
 

@@ -1,7 +1,8 @@
 """Pages for visitors, signed in or not: published records, and nothing private of them."""
 
 from django.contrib.auth.decorators import login_not_required
-from django.http import HttpRequest, HttpResponse
+from django.contrib.auth.views import redirect_to_login
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
@@ -10,6 +11,7 @@ from catalog.models.members import Role
 from catalog.queries.public import public_patent as told_of_patent
 from catalog.queries.public import public_vehicle as told_of_vehicle
 from catalog.queries.public import public_vehicles
+from catalog.queries.public_parts import public_part_rows, public_part_sheet, published_parts
 from catalog.views.pages import page_of
 
 
@@ -52,3 +54,23 @@ def public_patent_list(request: HttpRequest) -> HttpResponse:
 def public_patent(request: HttpRequest, pk: int) -> HttpResponse:
     patent = get_object_or_404(Patent.objects.kept().filter(is_published=True), pk=pk)
     return render(request, "catalog/public/patent.html", {"told": told_of_patent(patent)})
+
+
+@login_not_required
+@require_safe
+def public_part_list(request: HttpRequest) -> HttpResponse:
+    page = page_of(published_parts().in_numerical_order(), request)
+    context = {"page": page, "rows": public_part_rows(list(page.object_list))}
+    return render(request, "catalog/public/parts.html", context)
+
+
+@login_not_required
+@require_safe
+def public_part(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show a published part; whoever scanned the tag of another one is asked to sign in."""
+    part = published_parts().filter(pk=pk).first()
+    if part is None and not request.user.is_authenticated:
+        return redirect_to_login(request.get_full_path())
+    if part is None:
+        raise Http404("This part is not published.")
+    return render(request, "catalog/public/part.html", {"told": public_part_sheet(part)})

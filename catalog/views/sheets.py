@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from django.urls import reverse
 
 from catalog.models import Part, Vehicle
+from catalog.queries.part_records import PartRecord, certainty_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,17 @@ def part_sheets(part: Part, current: str) -> list[Sheet]:
         "History": reverse("record-history", args=["part", part.pk]),
     }
     return [Sheet(label, url, label == current) for label, url in addresses.items()]
+
+
+def part_cells(part: Part, record: PartRecord) -> list[tuple[str, object]]:
+    """Return the ruled cells of a part's title block."""
+    return [
+        ("Class", part.vehicle_class),
+        ("Certainty", certainty_of(part, record)),
+        ("Usability", part.get_usability_display()),
+        ("Recorded by", part.recorded_by),
+        ("Date", part.recorded_at),
+    ]
 
 
 def record_sheets(record: Vehicle | Part, current: str) -> list[Sheet]:

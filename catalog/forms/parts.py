@@ -1,0 +1,161 @@
+"""The forms of a part: what is said of it, its marks, readings and identifications, its pieces."""
+
+from typing import Any
+
+from django import forms
+
+from catalog.forms.base import RecordForm
+from catalog.forms.captures import AT_LEAST_ONE, PIECES, AccessionChoiceField
+from catalog.forms.choices import ComponentChoiceField, SearchSelect
+from catalog.forms.fields import LengthField, MillimeterField
+from catalog.models import (
+    Accession,
+    Characteristic,
+    Identification,
+    Instrument,
+    Part,
+    PartMark,
+    Vehicle,
+    VehicleClass,
+)
+from catalog.queries.measurements import characteristics_of
+
+
+class TagField(forms.CharField):
+    """A tag's code, left to the operation to be read, so that its refusal names the bearer."""
+
+    def __init__(self, **options: Any) -> None:
+        plain = {"autocapitalize": "characters", "autocomplete": "off"}
+        options = {"max_length": 120, "required": False, **options}
+        super().__init__(widget=forms.TextInput(plain), **options)
+
+
+class QuantityField(forms.IntegerField):
+    def __init__(self, **options: Any) -> None:
+        messages = {"invalid": PIECES, "min_value": AT_LEAST_ONE}
+        super().__init__(min_value=1, error_messages=messages, **options)
+
+
+class PartForm(RecordForm):
+    tag = TagField(help_text="The code on the label, such as K7Q-2M9V.")
+    accession = AccessionChoiceField(
+        Accession.objects.kept().select_related("party"),
+        label="Donation",
+        required=False,
+        empty_label="none, or not known",
+        widget=SearchSelect,
+        help_text="Another donation gives the part another number.",
+    )
+    quantity = QuantityField(label="How many")
+
+    class Meta:
+        model = Part
+        fields = [
+            "description",
+            "quantity",
+            "usability",
+            "defect",
+            "condition",
+            "material",
+            "mass_kg",
+            "surviving_share",
+            "hazards",
+            "keep_with",
+            "is_published",
+        ]
+        widgets = {"hazards": forms.CheckboxSelectMultiple, "keep_with": SearchSelect}
+        help_texts = {"surviving_share": "1 for a whole piece, 0.5 for half of one."}
+
+    def __init__(self, *args: Any, may_publish: bool, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["keep_with"].queryset = Vehicle.objects.kept()  # type: ignore[attr-defined]
+        self.fields["tag"].initial = self.instance.tag
+        self.fields["accession"].initial = self.instance.accession_id
+        if not may_publish:
+            del self.fields["is_published"]
+
+
+class MarkForm(RecordForm):
+    class Meta:
+        model = PartMark
+        fields = ["text", "manner", "place", "meaning"]
+        widgets = {"text": forms.TextInput({"autocapitalize": "characters", "autocomplete": "off"})}
+
+
+class MeasurementForm(forms.Form):
+    """Where it was measured is chosen, once people know what the part is."""
+
+    characteristic = forms.ModelChoiceField(Characteristic.objects.none(), label="Measured at")
+    name = forms.CharField(label="What was measured", max_length=80, required=False)
+    length = LengthField(label="Reading")
+    instrument = forms.ModelChoiceField(
+        Instrument.objects.all(),
+        label="With",
+        required=False,
+        empty_label="not said: trust the finest division that was typed",
+    )
+    allowance_mm = MillimeterField(
+        label="Rust, paint or wear, each way",
+        required=False,
+        help_text="How far it may be off, such as 0.5 mm.",
+    )
+    uncertainty_mm = MillimeterField(
+        label="Standard uncertainty, if you know better",
+        required=False,
+        help_text="Takes the place of the instrument's and of the allowance.",
+    )
+    note = forms.CharField(max_length=240, required=False)
+
+    def __init__(self, *args: Any, part: Part, **options: Any) -> None:
+        super().__init__(*args, **options)
+        known = characteristics_of(part)
+        if not known:
+            del self.fields["characteristic"]
+            return
+        del self.fields["name"]
+        keys = [one.pk for one in known]
+        rows = Characteristic.objects.filter(pk__in=keys)
+        self.fields["characteristic"].queryset = rows  # type: ignore[attr-defined]
+
+
+class IdentifyForm(forms.Form):
+    component = ComponentChoiceField(label="What it is", required=True)
+    vehicle_class = forms.ModelChoiceField(
+        VehicleClass.objects.kept(), label="Of which class", required=False, empty_label="not known"
+    )
+    confidence = forms.ChoiceField(
+        label="How sure you are",
+        choices=Identification.Confidence.choices,
+        initial=Identification.Confidence.PROBABLE,
+    )
+    basis = forms.ChoiceField(
+        label="What it rests on",
+        choices=Identification.Basis.choices,
+        initial=Identification.Basis.OPINION,
+    )
+    reasons = forms.CharField(
+        required=False,
+        widget=forms.Textarea({"rows": 3}),
+        help_text="What speaks for it, and what against.",
+    )
+
+
+class OpinionForm(forms.Form):
+    agrees = forms.TypedChoiceField(
+        label="What you think",
+        choices=[("yes", "I agree"), ("no", "I think otherwise")],
+        coerce=lambda value: value == "yes",
+    )
+    reasons = forms.CharField(required=False, widget=forms.Textarea({"rows": 3}))
+
+
+class SplitForm(forms.Form):
+    quantity = QuantityField(label="How many to split off", initial=1)
+    description = forms.CharField(label="In words", max_length=240, required=False)
+    tag = TagField(help_text="If the piece gets a label of its own.")
+    usability = forms.ChoiceField(choices=Part.Usability.choices)
+    defect = forms.CharField(label="What is wrong with it", max_length=240, required=False)
+
+    def values(self) -> dict[str, Any]:
+        """Return what is different about the piece; what is left empty is like the lot."""
+        return {name: value for name, value in self.cleaned_data.items() if value}

@@ -1,0 +1,221 @@
+"""A page of the list of parts, at any depth of a hundred thousand of them.
+
+Which parts stand on a page is answered by an index alone, and only their rows are read then;
+the count stops where it no longer tells anybody anything.
+"""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, TypedDict
+
+from django.db.models import Exists, FilteredRelation, OuterRef, Q, QuerySet
+
+from catalog.models import Part
+from catalog.models.parts import PartQuerySet, part_label
+from catalog.queries.addresses import addresses
+from catalog.queries.remembered import remembered
+from catalog.queries.search import entries_holding
+
+PAGE_LENGTH = 50
+# Beyond these the heading says "more than"; what words find has to be looked at one by one.
+COUNTED = 5_000
+COUNTED_BY_WORDS = 300
+# Counts beside the choices cost a look at every row, so they are given for short lists only.
+COUNTED_BY_CHOICE = 1_000
+COLUMNS = (
+    "pk",
+    "shown__pk",
+    "shown__width",
+    "shown__height",
+    "number",
+    "tag",
+    "quantity",
+    "usability",
+    "identification_status",
+    "description",
+    "component__name",
+    "vehicle_class__designation",
+    "location__path",
+    "inside__pk",
+    "inside__number",
+    "inside__tag",
+)
+USABILITIES = dict(Part.Usability.choices)
+STANDINGS = dict(Part.Standing.choices)
+
+
+class PartRow(TypedDict):
+    """One part as a list shows it.
+
+    A dictionary of texts, because a template asks it six hundred times a page: it finds what
+    is in a dictionary sooner than attributes, and thinks about how to write each number.
+    """
+
+    pk: str
+    url: str
+    label: str
+    what: str
+    description: str
+    quantity: str
+    usability: str
+    standing: str
+    where: str
+    photo_url: str
+    photo_height: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartPage:
+    """One page of a list, and how many parts the whole list has, as far as they were counted."""
+
+    rows: tuple[PartRow, ...]
+    number: int
+    count: int
+    is_counted: bool
+    has_next: bool
+
+    @property
+    def has_previous(self) -> bool:
+        return self.number > 1
+
+    @property
+    def has_other_pages(self) -> bool:
+        return self.has_previous or self.has_next
+
+    @property
+    def previous_number(self) -> int:
+        return self.number - 1
+
+    @property
+    def next_number(self) -> int:
+        return self.number + 1
+
+    @property
+    def last_number(self) -> int:
+        return max(1, -(-self.count // PAGE_LENGTH))
+
+
+def part_page(
+    parts: PartQuerySet, *, words: str = "", is_narrowed: bool = True, number: int = 1
+) -> PartPage:
+    """Return page ``number`` of ``parts``, in numerical order, or as recorded if by ``words``.
+
+    A list that is not ``is_narrowed``, other than by words, is of all parts that are kept.
+    """
+    if words:
+        listed = _by_words(_found(words, parts if is_narrowed else None), number)
+    else:
+        listed = _in_order(parts, number, _counted(parts) if is_narrowed else _all_kept())
+    return PartPage(
+        rows=part_rows(listed.keys[:PAGE_LENGTH]),
+        number=listed.number,
+        count=listed.count,
+        is_counted=listed.is_counted,
+        has_next=len(listed.keys) > PAGE_LENGTH,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Listed:
+    """The keys of a page and of one part more, and the count, as far as it was counted."""
+
+    keys: list[int]
+    number: int
+    count: int
+    is_counted: bool
+
+
+def _all_kept() -> tuple[int, bool]:
+    return remembered("parts kept", (Part,), Part.objects.kept().count), True
+
+
+def _counted(parts: PartQuerySet) -> tuple[int, bool]:
+    count = parts.order_by()[: COUNTED + 1].count()
+    return min(count, COUNTED), count <= COUNTED
+
+
+def _in_order(parts: PartQuerySet, number: int, counted: tuple[int, bool]) -> _Listed:
+    keys = parts.in_numerical_order().values_list("pk", flat=True)
+    here, number = _page(keys, number, *counted)
+    return _Listed(here, number, *counted)
+
+
+def _by_words(keys: QuerySet[Any, int], number: int) -> _Listed:
+    # The words are looked up once for the count and the nearer pages.
+    first = list(keys[: COUNTED_BY_WORDS + 1])
+    count, is_counted = min(len(first), COUNTED_BY_WORDS), len(first) <= COUNTED_BY_WORDS
+    is_near = is_counted or number * PAGE_LENGTH < len(first)
+    here, number = _page(first if is_near else keys, number, count, is_counted)
+    return _Listed(here, number, count, is_counted)
+
+
+def _page(
+    keys: QuerySet[Any, int] | list[int], number: int, count: int, is_counted: bool
+) -> tuple[list[int], int]:
+    """Return the keys of a page, or of the last one instead of one that lies behind it."""
+    start = (number - 1) * PAGE_LENGTH
+    here = list(keys[start : start + PAGE_LENGTH + 1])
+    if here or not is_counted or number == 1:
+        return here, number
+    last = max(1, -(-count // PAGE_LENGTH))
+    start = (last - 1) * PAGE_LENGTH
+    return list(keys[start : start + PAGE_LENGTH + 1]), last
+
+
+def _found(words: str, parts: PartQuerySet | None) -> QuerySet[Any, int]:
+    entries = entries_holding(words).filter(kind="part")
+    if parts is not None:
+        # From the words to the parts: the other way round each part would be looked up in them.
+        entries = entries.filter(Exists(parts.order_by().filter(pk=OuterRef("object_id"))))
+    return entries.order_by("pk").values_list("object_id", flat=True)
+
+
+def part_rows(keys: Sequence[int]) -> tuple[PartRow, ...]:
+    """Return the parts of these keys as rows, in the order of the keys."""
+    is_main = Q(photos__is_main=True, photos__withdrawn_at__isnull=True)
+    parts = Part.objects.alias(shown=FilteredRelation("photos", condition=is_main))
+    found = {row[0]: row for row in parts.filter(pk__in=keys).values_list(*COLUMNS)}
+    pages = addresses("part-detail", found)
+    photos = addresses("photo-file", [row[1] for row in found.values() if row[1]], 320)
+    return tuple(_row(found[key], pages, photos) for key in keys if key in found)
+
+
+def choice_counts(parts: PartQuerySet, page: PartPage, *, words: str = "") -> Mapping[str, int]:
+    """Return how many of the list's parts each quick choice would leave, where cheap."""
+    if not page.is_counted or page.count > COUNTED_BY_CHOICE:
+        return {}
+    if words:
+        parts = Part.objects.filter(pk__in=list(_found(words, parts)))
+    looked_at = parts.order_by().values_list(
+        "usability", "identification_status", "tag", "location", "inside"
+    )
+    counts: Counter[str] = Counter()
+    for usability, standing, tag, location, inside in looked_at:
+        counts[f"usability_{usability}"] += 1
+        counts[f"standing_{standing}"] += 1
+        counts["untagged_1"] += tag is None
+        counts["placeless_1"] += location is None and inside is None
+    return counts
+
+
+def _row(values: tuple[Any, ...], pages: Mapping[int, str], photos: Mapping[int, str]) -> PartRow:
+    pk, photo, width, height, number, tag, quantity, usability, standing, description, *rest = (
+        values
+    )
+    component, vehicle_class, path, inside, inside_number, inside_tag = rest
+    where = f"inside {part_label(inside_number, inside_tag, inside)}" if inside else path
+    what = f"{component}, {vehicle_class}" if vehicle_class else component
+    return {
+        "pk": str(pk),
+        "url": pages[pk],
+        "label": part_label(number, tag, pk),
+        "what": what or "not known yet",
+        "description": description,
+        "quantity": str(quantity),
+        "usability": USABILITIES[usability],
+        "standing": STANDINGS[standing],
+        "where": where or "not recorded",
+        "photo_url": photos.get(photo, ""),
+        "photo_height": str(round(320 * height / width)) if photo else "",
+    }

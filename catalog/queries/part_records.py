@@ -1,0 +1,96 @@
+"""All that the record of one part shows, gathered in a fixed number of queries."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from django.db.models import Q
+
+from catalog.models import Fitting, Hazard, Identification, Move, Part, PartMark, Photo
+from catalog.models.photos import PhotoQuerySet
+from catalog.queries.identifications import claims_of, kinds_of
+from catalog.queries.measurements import Measured, measured_together
+from catalog.reckoning.opinions import Standing, standing
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """One standing identification: whether it leads, and who is for it and against it."""
+
+    row: Identification
+    leads: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """How many pieces stand under the part's number, and how many of them are in use."""
+
+    pieces: int
+    used: int
+
+    @property
+    def free(self) -> int:
+        return self.pieces - self.used
+
+
+@dataclass(frozen=True, slots=True)
+class PartRecord:
+    """What is known of one part, ready to be shown."""
+
+    photos: PhotoQuerySet
+    hazards: tuple[Hazard, ...]
+    last_move: Move | None
+    beliefs: tuple[Belief, ...]
+    former: tuple[Identification, ...]
+    marks: tuple[PartMark, ...]
+    measured: tuple[Measured, ...]
+    lot: Lot
+    fittings: tuple[Fitting, ...]
+    pieces: tuple[Part, ...]
+    contents: tuple[Part, ...]
+
+
+def part_record(part: Part) -> PartRecord:
+    fittings = tuple(part.fittings.select_related("vehicle", "position__component", "changed_by"))
+    identifications = _identifications(part)
+    used = sum(fitting.state in Fitting.ACTIVE for fitting in fittings)
+    readings = part.measurements.kept().select_related(
+        "characteristic", "instrument", "measured_by"
+    )
+    return PartRecord(
+        photos=Photo.objects.in_order().filter(part=part),
+        hazards=hazards_of(part),
+        last_move=part.moves.select_related("moved_by").first(),
+        beliefs=_beliefs([row for row in identifications if row.superseded_at is None]),
+        former=tuple(row for row in identifications if row.superseded_at is not None),
+        marks=tuple(part.marks.all()),
+        measured=measured_together(readings),
+        lot=Lot(part.quantity, used),
+        fittings=fittings,
+        pieces=tuple(part.pieces.kept().select_related("component")),
+        contents=tuple(part.contents.kept().select_related("component")),
+    )
+
+
+def hazards_of(part: Part) -> tuple[Hazard, ...]:
+    """Return the hazards of the part and those of its component, the broader kinds' too."""
+    kinds = kinds_of([part.component_id])[part.component_id] if part.component_id else ()
+    return tuple(Hazard.objects.filter(Q(parts=part.pk) | Q(components__in=kinds)).distinct())
+
+
+def _identifications(part: Part) -> list[Identification]:
+    rows = part.identifications.select_related("component", "vehicle_class", "made_by")
+    return list(rows.prefetch_related("opinions__made_by", "citations__source"))
+
+
+def _beliefs(rows: list[Identification]) -> tuple[Belief, ...]:
+    found: Standing = standing(claims_of(rows))
+    beliefs = [Belief(row, row.pk == found.leading) for row in rows]
+    return tuple(sorted(beliefs, key=lambda belief: not belief.leads))
+
+
+def certainty_of(part: Part, record: PartRecord) -> str:
+    """Say in few words how sure people are of what the part is."""
+    leading = next((belief.row for belief in record.beliefs if belief.leads), None)
+    standing_words: Mapping[str, str] = dict(Part.Standing.choices)
+    words = standing_words[part.identification_status]
+    return f"{words}, {leading.get_confidence_display()}" if leading else words
