@@ -43,10 +43,8 @@ def _of_part(part: Part) -> Iterator[AgeEvidence]:
     yield from _of_events(part.events.for_chain())
     if part.vehicle_class:
         for one in _of_class(part.vehicle_class):
-            yield AgeEvidence(f"if made for it: {one.label}", not_before=one.not_before)
-    if part.accession and part.accession.date_latest:
-        words = f"received with {part.accession}"
-        yield AgeEvidence(words, not_after=part.accession.date_latest)
+            label = f"if it was made for {part.vehicle_class}: {one.label}"
+            yield AgeEvidence(label, not_before=one.not_before)
 
 
 def _of_mark(read: MarkRead) -> AgeEvidence:

@@ -51,6 +51,12 @@ def strip_drawing(plate: Any) -> dict[str, Any]:
 
 
 @register.filter
+def in_percent(share: float) -> str:
+    """Write a fraction of a picture's width or height as its spots are placed by."""
+    return f"{share:.3%}"
+
+
+@register.filter
 def lining_picture(state: str) -> str:
     """Return the hatch of a state as an image address, in ink, for paper."""
     shapes = LININGS[state].shapes.replace("currentColor", "#1c2740")
