@@ -23,6 +23,7 @@ if not SECRET_KEY:
     )
 
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["*"] if DEVELOPMENT else [])
+CSRF_FAILURE_VIEW = "catalog.views.phone_answers.stale_token"
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SITE_NAME = env.str("SITE_NAME", default="Restoration catalog")
 SITE_ADDRESS = env.str("SITE_ADDRESS", default="")

@@ -13,6 +13,7 @@ from catalog.forms.photos import PhotosField
 from catalog.models import Accession, Hazard, Instrument, Location, Part, VehicleClass
 from catalog.operations.captures import Capture, hold_photos
 from catalog.operations.picture_files import KeptPicture
+from catalog.queries.reference import accession_label
 
 PIECES = "Count whole pieces: half a piece is one piece of which half survives."
 AT_LEAST_ONE = "A part is at least one piece."
@@ -26,7 +27,7 @@ SHARES = [
 
 class AccessionChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
     def label_from_instance(self, obj: Any) -> str:
-        return f"{obj.number} · {obj.summary or obj.party or 'not described yet'}"
+        return accession_label(obj)
 
 
 class TakeInForm(forms.Form):

@@ -47,6 +47,7 @@ class Shown(TypedDict, total=False):
     is_published: bool
     name: str
     capture_id: UUID | None
+    taken_at: datetime | None
     at: datetime | None
 
 
@@ -54,8 +55,9 @@ def add_photo(file: PictureFile, *, by: Member, **shown: Unpack[Shown]) -> Photo
     """Add the photograph in ``file`` to one record, as its main photo if it is the first.
 
     ``shown`` names the record (``part=``, ``vehicle=`` …), and may give ``role``, ``caption``,
-    the file's ``name``, ``is_published``, ``at``, and the ``capture_id`` made on a phone: the
-    same capture sent again returns the photo that is there. Refuse what is no photograph and
+    the file's ``name``, ``is_published``, ``at``, ``taken_at`` where the file itself may not say
+    it, and the ``capture_id`` made on a phone: the same capture sent again returns the photo
+    that is there. Refuse what is no photograph and
     the same photograph twice on one record; on another record it is a twin, to be shown.
     """
     return record_photo(keep_picture(file, name=shown.get("name", "")), by=by, **shown)
@@ -100,7 +102,7 @@ def record_photo(picture: KeptPicture, *, by: Member, **shown: Unpack[Shown]) ->
         "caption": shown.get("caption", ""),
         "is_published": shown.get("is_published", False),
     }
-    return record_new(Photo, {**values, **_of_file(picture)}, by=by)
+    return record_new(Photo, {**values, **_of_file(picture, shown.get("taken_at"))}, by=by)
 
 
 @transaction.atomic
@@ -179,7 +181,7 @@ def _refuse_twice(link: str, subject: models.Model, picture: KeptPicture) -> Non
     raise ValidationError(f"This photo is already here, as “{former}”.")
 
 
-def _of_file(picture: KeptPicture) -> dict[str, Any]:
+def _of_file(picture: KeptPicture, told: datetime | None) -> dict[str, Any]:
     facts = picture.facts
     by_the_camera = facts.taken_at
     if by_the_camera and timezone.is_naive(by_the_camera):
@@ -192,7 +194,7 @@ def _of_file(picture: KeptPicture) -> dict[str, Any]:
         "byte_size": facts.byte_size,
         "width": facts.width,
         "height": facts.height,
-        "taken_at": by_the_camera,
+        "taken_at": by_the_camera or told,
     }
 
 

@@ -13,17 +13,21 @@ function searchField(select) {
 }
 
 export default function choiceSearch(select) {
-  const choices = [...select.options].map((option) => ({
-    option,
-    words: plain(`${option.text} ${option.dataset.aliases ?? ""}`),
-  }));
+  let choices;
   const field = searchField(select);
-  const total = choices.filter(({ option }) => option.value !== "").length;
   const count = document.createElement("output");
   count.className = "echo";
   count.htmlFor = field.id;
 
+  function read() {
+    choices = [...select.options].map((option) => ({
+      option,
+      words: plain(`${option.text} ${option.dataset.aliases ?? ""}`),
+    }));
+  }
+
   function filter() {
+    const total = choices.filter(({ option }) => option.value !== "").length;
     const wanted = plain(field.value).split(/\s+/).filter(Boolean);
     const kept = choices.filter(
       ({ option, words }) =>
@@ -34,7 +38,17 @@ export default function choiceSearch(select) {
     count.textContent = wanted.length ? `${found} of ${total} choices` : "";
   }
 
+  read();
   field.addEventListener("input", filter);
+  // A page that works without a signal gets its choices later, and puts former ones back.
+  select.addEventListener("choices", () => {
+    read();
+    filter();
+  });
+  select.addEventListener("all-choices", () => {
+    field.value = "";
+    filter();
+  });
   field.addEventListener("keydown", (event) => {
     if (event.key === "Enter") event.preventDefault();
   });

@@ -1,5 +1,5 @@
 // Gathers photos from every file field of a form, shows them, and lets each be left out again.
-function preview(file, leaveOut) {
+export function preview(file, leaveOut) {
   const figure = document.createElement("li");
   const image = document.createElement("img");
   image.alt = file.name;

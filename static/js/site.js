@@ -1,4 +1,7 @@
 // Brings in only the behaviors that the page in hand asks for by its data attributes.
+// Keeping things on a phone needs HTTPS; without it the pages work as plain forms.
+const canKeep = isSecureContext && "serviceWorker" in navigator && "locks" in navigator;
+
 const behaviors = [
   ["[data-theme-switch]", () => import("./theme.js")],
   ["[data-menu]", () => import("./menu.js")],
@@ -6,20 +9,25 @@ const behaviors = [
   ["[data-date-echo]", () => import("./date_echo.js")],
   ["[data-choice-search]", () => import("./choice_search.js")],
   ["[data-photo-preview]", () => import("./photo_preview.js")],
+  ["[data-forget]", () => import("./forget.js")],
+  ["[data-capture]", () => (canKeep ? import("./capture/page.js") : import("./photo_preview.js"))],
+  ...(canKeep ? [["[data-queue]", () => import("./capture/strip.js")]] : []),
   ["[data-point-at]", () => import("./point_at.js")],
+  ["[data-zoom-together]", () => import("./zoom_together.js")],
+  ["[data-keys]", () => import("./keys.js")],
+  ["[data-photo-drop]", () => import("./photo_drop.js")],
 ];
 
-async function attach(root) {
-  for (const [selector, load] of behaviors) {
-    const elements = [...root.querySelectorAll(selector)].filter((element) => !element.attached);
-    if (elements.length === 0) continue;
-    const { default: behave } = await load();
-    for (const element of elements) {
-      element.attached = true;
-      behave(element);
-    }
-  }
+async function attachOne(root, [selector, load]) {
+  const elements = [...root.querySelectorAll(selector)].filter((element) => !element.attached);
+  if (elements.length === 0) return;
+  for (const element of elements) element.attached = true;
+  const { default: behave } = await load();
+  for (const element of elements) behave(element);
 }
+
+// All at once, since with a weak signal each answer is long in coming.
+const attach = (root) => behaviors.forEach((behavior) => attachOne(root, behavior));
 
 attach(document);
 document.addEventListener("htmx:load", (event) => attach(event.target.parentElement ?? document));

@@ -9,6 +9,9 @@ from axe_playwright_python.sync_playwright import Axe
 from django.conf import settings
 from django.test import Client
 
+from tests.browser.phones import Phone
+from tests.browser.serving import ShedServer
+
 # Playwright keeps an event loop in the test's thread, which Django would take for async code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
@@ -103,3 +106,54 @@ def axe(measured):
         assert not barriers, f"{page.url}\n" + "\n".join(barriers)
 
     return check
+
+
+@pytest.fixture(scope="session")
+def gathered_server(tmp_path_factory, django_db_setup):
+    """Gather the static files once; the server itself is started by the first test that needs it."""
+    server = ShedServer(tmp_path_factory.mktemp("shed"))
+    server.gather_static_files()
+    try:
+        server.start()
+        yield server
+    finally:
+        server.stop()
+
+
+@pytest.fixture
+def shed(gathered_server, transactional_db):
+    """Lend the server, which may be killed: the next test finds it running again."""
+    yield gathered_server
+    if gathered_server.process.poll() is not None:
+        gathered_server.start()
+
+
+@pytest.fixture
+def sign_in(shed):
+    """Return a function that gives a browser the session of a member at the shed's server."""
+
+    def signed_in(context, member):
+        client = Client()
+        client.force_login(member)
+        session = client.cookies[settings.SESSION_COOKIE_NAME].value
+        cookie = {"name": settings.SESSION_COOKIE_NAME, "value": session, "url": shed.url}
+        context.add_cookies([cookie])
+
+    return signed_in
+
+
+@pytest.fixture
+def new_phone(new_context, playwright, shed, sign_in):
+    """Return a function that hands a member a phone, with the page for taking in open."""
+    device = dict(playwright.devices["Pixel 7"])
+    del device["default_browser_type"]
+    faults = []
+
+    def handed(member, **options):
+        context = new_context(base_url=shed.url, **device, **options)
+        sign_in(context, member)
+        context.on("weberror", lambda fault: faults.append(str(fault.error)))
+        return Phone(context.new_page())
+
+    yield handed
+    assert faults == []

@@ -252,4 +252,4 @@ def test_take_in_shows_what_is_kept_from_the_last_piece(signed_in):
 
     page = page_of(signed_in.post(TAKE_IN, form, follow=True))
 
-    assert "<summary>From the last piece: 2026.4, Rack 2</summary>" in page
+    assert ">From the last piece: 2026.4, Rack 2</summary>" in page

@@ -1,0 +1,97 @@
+"""What makes the site a web app: its manifest, the worker's script, and the pages it keeps."""
+
+import json
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import render
+from django.template.loader import render_to_string
+from django.templatetags.static import static
+from django.urls import reverse
+from django.views.decorators.cache import cache_control
+from django.views.decorators.http import require_safe
+
+from catalog.forms.synced import BlankTakeInForm
+
+# What the kept pages need, besides the scripts of the queue.
+NEEDED = (
+    "css/site.css",
+    "img/icon.svg",
+    "img/icon-32.png",
+    "img/icon-180.png",
+    "js/site.js",
+    "js/choice_search.js",
+    "js/echo.js",
+    "js/length_echo.js",
+    "js/photo_preview.js",
+)
+STATIC = Path(settings.BASE_DIR, "static")
+ICONS = {180: "img/icon-180.png", 192: "img/icon-192.png", 512: "img/icon-512.png"}
+
+
+@login_not_required
+@require_safe
+@cache_control(max_age=3600)
+def manifest(request: HttpRequest) -> HttpResponse:
+    told = {
+        "id": "/",
+        "name": settings.SITE_NAME,
+        "short_name": settings.SITE_NAME,
+        "start_url": reverse("take-in"),
+        "scope": "/",
+        "display": "standalone",
+        "background_color": "#f4efe6",
+        "theme_color": "#f4efe6",
+        "icons": [
+            {"src": static(name), "sizes": f"{size}x{size}", "type": "image/png"}
+            for size, name in ICONS.items()
+        ],
+    }
+    return JsonResponse(told, content_type="application/manifest+json")
+
+
+@login_not_required
+@require_safe
+@cache_control(no_cache=True)
+def script(request: HttpRequest) -> HttpResponse:
+    """Serve the worker with the names of what it keeps; another content is another worker."""
+    files = [static(name) for name in needed_files()]
+    pages = {reverse("take-in"): reverse("take-in-phone")}
+    context = {"version": version(), "files": json.dumps(files), "pages": json.dumps(pages)}
+    return render(request, "worker.js", context, content_type="text/javascript")
+
+
+@login_not_required
+@require_safe
+@cache_control(no_cache=True)
+def take_in_page(request: HttpRequest) -> HttpResponse:
+    return HttpResponse(take_in_shell())
+
+
+def take_in_shell() -> str:
+    """Return the page for taking in without anything that is private to a member."""
+    # Rendered without the request, which alone knows who is signed in.
+    return render_to_string("catalog/captures/shell.html", _shell_context(BlankTakeInForm()))
+
+
+def needed_files() -> list[str]:
+    """Return the names of the static files that the kept pages need."""
+    scripts = sorted(STATIC.glob("js/capture/*.js"))
+    return [*NEEDED, *(str(path.relative_to(STATIC)) for path in scripts)]
+
+
+def version() -> str:
+    """Return a name that is another one as soon as anything that is kept differs."""
+    digest = sha256(take_in_shell().encode())
+    for name in needed_files():
+        digest.update(static(name).encode())
+        digest.update((STATIC / name).read_bytes())
+    return digest.hexdigest()[:12]
+
+
+def _shell_context(form: Any) -> dict[str, Any]:
+    return {"form": form, "site_name": settings.SITE_NAME}
