@@ -43,8 +43,8 @@ class ToLocationField(forms.CharField):
         return location
 
 
-class InsideField(forms.CharField):
-    """A part that holds others, by its number or tag."""
+class PartNamedField(forms.CharField):
+    """A part by its number or tag, as typed or scanned."""
 
     def clean(self, value: Any) -> Part | None:
         words = super().clean(value)
@@ -83,7 +83,7 @@ class _ToForm(forms.Form):
 
 
 class MovePartForm(_ToForm):
-    inside = InsideField(
+    inside = PartNamedField(
         label="Or inside another part",
         required=False,
         help_text="The number or tag of the part that holds it, such as a crate that has one.",

@@ -100,10 +100,12 @@ def find_location(words: str) -> Location | None:
 
 
 def find_part(words: str) -> Part | None:
-    """Find a kept part by its number or its tag, as typed or scanned."""
+    """Find a kept part by its number or its tag, as typed or scanned, or as it is called."""
     if is_valid_tag_code(words):
         bearer = bearer_of(normalize_tag_code(words))
         return bearer if isinstance(bearer, Part) and not bearer.is_withdrawn else None
+    if unnumbered := re.fullmatch(r"unnumbered (\d{1,9})", words.strip()):
+        return Part.objects.kept().filter(pk=unnumbered[1], number=None).first()
     return Part.objects.kept().filter(number__iexact=words.strip()).first()
 
 
