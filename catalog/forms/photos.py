@@ -47,6 +47,12 @@ class PhotosForm(forms.Form):
         return self.cleaned_data["role"] or Photo.PictureRole.OVERALL
 
 
+class OneMorePhotoForm(PhotosForm):
+    """One of many photos for a record, with the mark by which it is known when it is sent again."""
+
+    capture_id = forms.UUIDField()
+
+
 class PhotoForm(RecordForm):
     class Meta:
         model = Photo
