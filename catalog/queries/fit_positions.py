@@ -14,7 +14,7 @@ from catalog.queries.fit_classes import ClassesSorted, ClassOut, sort_classes
 from catalog.queries.fit_facts import Readings, mates_of, readings_of, trials_at
 from catalog.queries.fit_pieces import Piece
 from catalog.queries.fit_places import places_of
-from catalog.reckoning.conformance import Fit
+from catalog.reckoning.conformance import Fit, Verdict
 
 # So many vehicles are looked at closely; open positions beyond them are counted.
 VEHICLES_AT_MOST = 24
@@ -30,20 +30,34 @@ class PlaceFit:
 
     @property
     def bench_url(self) -> str:
-        which = {
-            "part": self.candidate.part.pk,
-            "vehicle": self.vehicle.pk,
-            "position": self.position.pk,
-        }
+        part, vehicle, position = self.candidate.part.pk, self.vehicle.pk, self.position.pk
+        which = {"part": part, "vehicle": vehicle, "position": position}
         return f"{reverse('fit-bench')}?{urlencode(which)}"
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceGroup:
+    """Positions of one vehicle at which the piece does equally well, and how."""
+
+    vehicle: Vehicle
+    places: tuple[PlaceFit, ...]
+    candidate: Candidate
+
+    @property
+    def codes(self) -> str:
+        return ", ".join(place.position.code for place in self.places)
+
+    @property
+    def verdict(self) -> Verdict:
+        return self.candidate.verdict
 
 
 @dataclass(frozen=True, slots=True)
 class PositionFits:
     """Where the piece may go, best first; where it cannot, with the reason; and what is left."""
 
-    places: tuple[PlaceFit, ...]
-    excluded: tuple[PlaceFit, ...]
+    groups: tuple[PlaceGroup, ...]
+    excluded: tuple[PlaceGroup, ...]
     classes_out: tuple[ClassOut, ...]
     classes_out_count: int
     of_other_class: int
@@ -61,10 +75,10 @@ def positions_for_piece(piece: Piece) -> PositionFits:
     vehicles, not_shown = _vehicles(piece, classes)
     placed = _placed(piece, vehicles)
     placed.sort(key=lambda one: _order(one))
-    is_out = {Fit.MISFIT}
+    groups = _grouped(placed)
     return PositionFits(
-        places=tuple(one for one in placed if one.candidate.verdict.fit not in is_out),
-        excluded=tuple(one for one in placed if one.candidate.verdict.fit in is_out),
+        groups=tuple(one for one in groups if one.verdict.fit != Fit.MISFIT),
+        excluded=tuple(one for one in groups if one.verdict.fit == Fit.MISFIT),
         classes_out=classes.excluded,
         classes_out_count=classes.excluded_count,
         of_other_class=classes.of_other_class,
@@ -75,6 +89,14 @@ def positions_for_piece(piece: Piece) -> PositionFits:
 def _order(one: PlaceFit) -> tuple[object, ...]:
     found = one.candidate.verdict
     return (found.trial is None, *rank(one.candidate, one.vehicle))
+
+
+def _grouped(placed: list[PlaceFit]) -> list[PlaceGroup]:
+    """Gather places that are alike; whoever judges them returns the same candidate for those."""
+    groups: dict[tuple[int, int], list[PlaceFit]] = {}
+    for one in placed:
+        groups.setdefault((one.vehicle.pk, id(one.candidate)), []).append(one)
+    return [PlaceGroup(own[0].vehicle, tuple(own), own[0].candidate) for own in groups.values()]
 
 
 def _placed(piece: Piece, vehicles: list[Vehicle]) -> list[PlaceFit]:

@@ -140,6 +140,10 @@ class Characteristic:
         return Fit.FITS if self.as_worn >= FITS_AT_LEAST else Fit.DOUBTFUL
 
     @property
+    def is_outside(self) -> bool:
+        return self.fit == Fit.MISFIT
+
+    @property
     def is_worn(self) -> bool:
         """Say whether it holds by its limits of wear only."""
         return self.fit == Fit.FITS and (self.as_new or 0.0) < FITS_AT_LEAST

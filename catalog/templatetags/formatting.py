@@ -10,6 +10,7 @@ from django.utils.formats import date_format
 from django.utils.html import format_html
 
 from catalog.reckoning.edtf_dates import parse_date
+from catalog.reckoning.identity_words import percent
 from catalog.reckoning.length_texts import exact, format_gauge, format_inches, format_mm
 
 register = template.Library()
@@ -53,6 +54,12 @@ def quantity(number: Any) -> str:
 def date_words(edtf: str) -> str:
     """Say an EDTF date of the record in plain words."""
     return parse_date(edtf).in_words() if edtf else ""
+
+
+@register.filter
+def chance(probability: float | None) -> str:
+    """Write a probability as a percentage that never claims certainty."""
+    return "" if probability is None else percent(probability)
 
 
 @register.filter

@@ -6,10 +6,12 @@ from django.http import JsonResponse
 from django.views.decorators.http import require_safe
 
 from catalog.http import MemberRequest
+from catalog.models import Instrument
+from catalog.operations.measurements import as_instrument
+from catalog.reckoning import uncertainty
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
 from catalog.reckoning.length_texts import format_inches, format_mm
 from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length
-from catalog.reckoning.uncertainty import take_reading
 from catalog.views.fetch import require
 
 
@@ -23,7 +25,8 @@ def echo_length(request: MemberRequest) -> JsonResponse:
         )
     except LengthError as problem:
         return JsonResponse({"reading": "", "problem": str(problem)})
-    return JsonResponse({"reading": length_in_words(length), "problem": ""})
+    reading = length_in_words(length, _instrument(request.GET.get("instrument", "")))
+    return JsonResponse({"reading": reading, "problem": ""})
 
 
 @require_safe
@@ -36,9 +39,16 @@ def echo_date(request: MemberRequest) -> JsonResponse:
     return JsonResponse({"reading": date_in_words(date), "problem": ""})
 
 
-def length_in_words(length: Length) -> str:
-    """Say a length in both systems, with the doubt that its typed step alone implies."""
-    doubt = format_mm(take_reading(length).uncertainty, resolution_mm=0.01)
+def _instrument(key: str) -> uncertainty.Instrument | None:
+    """Return the instrument that was chosen, if one was."""
+    row = Instrument.objects.filter(pk=key).first() if key.isdecimal() else None
+    return as_instrument(row)
+
+
+def length_in_words(length: Length, instrument: uncertainty.Instrument | None = None) -> str:
+    """Say a length in both systems, with the doubt that its typed step and its tool imply."""
+    taken = uncertainty.take_reading(length, instrument=instrument)
+    doubt = format_mm(taken.uncertainty, resolution_mm=0.01)
     # Tenths are what a workshop reads; only a finer reading is shown finer.
     is_finer = length.resolution_mm < Fraction(1, 10)
     metric = format_mm(length.mm, resolution_mm=length.resolution_mm if is_finer else None)

@@ -16,6 +16,7 @@ from catalog.http import MemberRequest
 from catalog.models import Part
 from catalog.operations.lots import split_part
 from catalog.operations.parts import change_part
+from catalog.queries.identity import brief_identity
 from catalog.queries.part_lists import choice_counts, part_page
 from catalog.queries.part_records import part_record
 from catalog.queries.search import exactly
@@ -73,6 +74,7 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "part": part,
         "record": record,
         "photos": record.photos,
+        "may_be": brief_identity(part),
         "cells": part_cells(part, record),
         "sheets": part_sheets(part, "Record"),
         "identify_form": IdentifyForm(prefix="identify"),

@@ -44,9 +44,12 @@ def vehicle_cells(vehicle: Vehicle) -> list[tuple[str, object]]:
 
 
 def part_sheets(part: Part, current: str) -> list[Sheet]:
-    """Return the sheets of a part that concern where it came from."""
+    """Return the sheets of a part: its record, what it is good for, and where it came from."""
     addresses = {
         "Record": part.get_absolute_url(),
+        "What it may be": reverse("part-identity", args=[part.pk]),
+        "What it fits": reverse("part-fits", args=[part.pk]),
+        "Compare": reverse("part-compare", args=[part.pk]),
         "Provenance": reverse("provenance", args=["part", part.pk]),
         "History": reverse("record-history", args=["part", part.pk]),
     }
