@@ -48,6 +48,8 @@ class PartForm(RecordForm):
     )
     quantity = QuantityField(label="How many")
 
+    field_order = ["description", "tag", "accession"]
+
     class Meta:
         model = Part
         fields = [
@@ -69,6 +71,8 @@ class PartForm(RecordForm):
     def __init__(self, *args: Any, may_publish: bool, **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["keep_with"].queryset = Vehicle.objects.kept()  # type: ignore[attr-defined]
+        self.fields["keep_with"].empty_label = "no vehicle"  # type: ignore[attr-defined]
+        self.initial["surviving_share"] = f"{self.instance.surviving_share.normalize():f}"
         self.fields["tag"].initial = self.instance.tag
         self.fields["accession"].initial = self.instance.accession_id
         if not may_publish:

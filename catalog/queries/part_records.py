@@ -14,10 +14,11 @@ from catalog.reckoning.opinions import Standing, standing
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """One standing identification: whether it leads, and who is for it and against it."""
+    """One standing identification, whether it leads, and the keys of those who agreed."""
 
     row: Identification
     leads: bool
+    agreed: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +85,12 @@ def _identifications(part: Part) -> list[Identification]:
 
 def _beliefs(rows: list[Identification]) -> tuple[Belief, ...]:
     found: Standing = standing(claims_of(rows))
-    beliefs = [Belief(row, row.pk == found.leading) for row in rows]
+    beliefs = [Belief(row, row.pk == found.leading, _agreed(row)) for row in rows]
     return tuple(sorted(beliefs, key=lambda belief: not belief.leads))
+
+
+def _agreed(row: Identification) -> frozenset[int]:
+    return frozenset(one.made_by_id for one in row.opinions.all() if one.agrees)
 
 
 def certainty_of(part: Part, record: PartRecord) -> str:
