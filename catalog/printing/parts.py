@@ -1,5 +1,6 @@
 """The part sheet: one piece on paper, for its crate or for a reader."""
 
+from django.utils.text import capfirst
 from weasyprint.document import Document
 
 from catalog.models import Part
@@ -14,7 +15,7 @@ def part_sheet(part: Part, edition: Edition) -> Document:
     context = {
         "kind": "Part",
         "number": part.label,
-        "name": str(part.component or part.description or "Not identified yet").capitalize(),
+        "name": _name(part, for_visitor=edition.for_visitor),
         "cells": _cells(part, for_visitor=edition.for_visitor),
         "told": told,
         "main": told.photos[0] if told.photos else None,
@@ -28,6 +29,11 @@ def part_sheet(part: Part, edition: Edition) -> Document:
         stylesheet="css/paper-records.css",
         at=edition.at,
     )
+
+
+def _name(part: Part, *, for_visitor: bool) -> str:
+    words = "" if for_visitor else part.description
+    return capfirst(str(part.component or words or "not identified yet"))
 
 
 def _cells(part: Part, *, for_visitor: bool) -> list[tuple[str, str]]:

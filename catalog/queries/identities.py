@@ -43,8 +43,10 @@ def identity_of_vehicle(
     )
 
 
-def identity_of_part(part: Part, *, age: Age, measurements: Iterable[Measurement]) -> Identity:
-    """Return the nine categories of a part."""
+def identity_of_part(
+    part: Part, *, age: Age, measurements: Iterable[Measurement], for_visitor: bool = False
+) -> Identity:
+    """Return the nine categories of a part; free words of the intake are not for visitors."""
     measured = [f"{one.name} {one.text} ({format_mm(one.value_mm)})" for one in measurements]
     mass = f"{float(part.mass_kg):g} kg" if part.mass_kg else ""
     maker = part.vehicle_class.builder if part.vehicle_class else None
@@ -54,7 +56,7 @@ def identity_of_part(part: Part, *, age: Age, measurements: Iterable[Measurement
         "; ".join([*measured, *filter(None, [mass])]),
         "; ".join(f"“{mark.text}”, {mark.get_manner_display()}" for mark in part.marks.all()),
         "; ".join(filter(None, [part.defect, part.condition])),
-        part.description,
+        "" if for_visitor else part.description,
         "depicts nothing",
         age.made.when,
         f"not known; vehicles of its class were built by {maker}" if maker else "",

@@ -51,7 +51,9 @@ def part_paper(part: Part, *, for_visitor: bool = False) -> PartPaper:
     story = noted_story(part, notes, for_visitor=for_visitor)
     return PartPaper(
         part=part,
-        identity=identity_of_part(part, age=age, measurements=measurements),
+        identity=identity_of_part(
+            part, age=age, measurements=measurements, for_visitor=for_visitor
+        ),
         age=age,
         hazards=hazards_of(part),
         opinions=opinions,

@@ -78,7 +78,8 @@ def _lines(
     """Put like parts on one line, so that an engine of fifty pieces stays one page."""
     alike: dict[tuple[str, str], list[Part]] = {}
     for part in parts:
-        what = str(part.component or part.description or "not identified yet")
+        words = "" if for_visitor else part.description
+        what = str(part.component or words or "not identified yet")
         alike.setdefault((what, part.get_identification_status_display()), []).append(part)
     return tuple(
         PartLine(

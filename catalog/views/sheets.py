@@ -25,6 +25,7 @@ def vehicle_sheets(vehicle: Vehicle, current: str) -> list[Sheet]:
         "Provenance": reverse("provenance", args=["vehicle", vehicle.pk]),
         "Dismantling": reverse("vehicle-dismantling", args=[vehicle.slug]),
         "Differences": reverse("vehicle-differences", args=[vehicle.slug]),
+        "Print": reverse("print-record", args=["vehicle", vehicle.pk]),
         "History": reverse("record-history", args=["vehicle", vehicle.pk]),
     }
     return [Sheet(label, url, label == current) for label, url in addresses.items()]
@@ -51,6 +52,7 @@ def part_sheets(part: Part, current: str) -> list[Sheet]:
         "What it fits": reverse("part-fits", args=[part.pk]),
         "Compare": reverse("part-compare", args=[part.pk]),
         "Provenance": reverse("provenance", args=["part", part.pk]),
+        "Print": reverse("print-record", args=["part", part.pk]),
         "History": reverse("record-history", args=["part", part.pk]),
     }
     return [Sheet(label, url, label == current) for label, url in addresses.items()]
