@@ -9,8 +9,8 @@ from fractions import Fraction
 from django.db.models import Count, Sum
 
 from catalog.models import Component, Fitting, Part, Vehicle, VehicleClass
-from catalog.queries.kinds import narrower_kinds
-from catalog.queries.positions import Layout, layout_of
+from catalog.queries.layouts import Layout, lineages_from, positions_from
+from catalog.queries.structures import structure
 from catalog.reckoning.assignment import enough_for
 
 WHOLE = (Part.Usability.READY, Part.Usability.UNASSESSED)
@@ -114,11 +114,13 @@ class Balances:
 def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
     """Return the balance of each component and class, in so many queries however many."""
     vehicles = list(vehicles)
-    layout = layout_of(vehicles, with_limits=False)
+    built = structure()
+    layout = Layout(
+        positions_from(built.recorded, vehicles), {}, lineages_from(built.recorded, vehicles)
+    )
     components = {p.component_id: p.component for own in layout.positions.values() for p in own}
-    kinds = narrower_kinds(components)
-    heaps = _heaps({kind for below in kinds.values() for kind in below})
-    stock = Stock(vehicles, layout, kinds, heaps, _placed(vehicles))
+    heaps = _heaps({kind for component in components for kind in built.kinds[component]})
+    stock = Stock(vehicles, layout, built.kinds, heaps, _placed(vehicles))
     classes = {vehicle.vehicle_class_id: vehicle.vehicle_class for vehicle in vehicles}
     supplies = (
         _class_supply(one, stock, components)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from django.db.models import FloatField, Q
+from django.db.models import FloatField
 from django.db.models.functions import Cast
 
 from catalog.models import MatingRule, Measurement, Specification, Trial, Vehicle
@@ -75,8 +75,8 @@ def _doubt(readings: list[tuple[Measured, int | None, str]]) -> str:
     return "" if found.is_consistent else f"readings of {readings[0][2]} disagree"
 
 
-def requirement_of(limits: Specification, *, with_source: bool) -> Requirement:
-    """Return the limits as reckoning takes them, with the sources that state them if asked."""
+def requirement_of(limits: Specification, *, source: str = "") -> Requirement:
+    """Return the limits as reckoning takes them."""
     return Requirement(
         limits.characteristic.name,
         lower=_mm(limits.lower_mm),
@@ -84,7 +84,7 @@ def requirement_of(limits: Specification, *, with_source: bool) -> Requirement:
         worn_lower=_mm(limits.worn_lower_mm),
         worn_upper=_mm(limits.worn_upper_mm),
         is_required=limits.is_required,
-        source="; ".join(map(str, limits.citations.all())) if with_source else "",
+        source=source,
     )
 
 
@@ -97,24 +97,6 @@ def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
         is_required=rule.is_required,
         source=rule.note,
     )
-
-
-def mating_rules(components: Iterable[int]) -> list[MatingRule]:
-    """Return the rules that join two of these components."""
-    keys = list(components)
-    return list(
-        MatingRule.objects.filter(outer__component__in=keys, inner__component__in=keys)
-        .select_related("outer", "inner")
-        .order_by("pk")
-    )
-
-
-def mates_of(components: Iterable[int]) -> set[int]:
-    """Return the components that some rule joins to one of these."""
-    keys = list(components)
-    touching = Q(outer__component__in=keys) | Q(inner__component__in=keys)
-    rows = MatingRule.objects.filter(touching).values_list("outer__component", "inner__component")
-    return {component for pair in rows for component in pair}
 
 
 Tried = dict[tuple[int, int, int], Trial]

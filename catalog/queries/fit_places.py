@@ -5,10 +5,8 @@ from dataclasses import dataclass, field
 
 from catalog.models import Fitting, MatingRule, Position, Vehicle
 from catalog.queries.candidates import Neighbor, Place
-from catalog.queries.fit_facts import mating_rules, requirement_of
-from catalog.queries.kinds import narrower_kinds
-from catalog.queries.positions import Layout, layout_of
-from catalog.reckoning.conformance import Requirement
+from catalog.queries.layouts import lineage_of, narrowest, positions_from
+from catalog.queries.structures import Structure, structure
 from catalog.reckoning.corners import corners
 
 # What pages show of a fitting: whole parts would take as long to make as all the rest.
@@ -18,21 +16,21 @@ Held = Mapping[int, Fitting]
 
 
 def places_of(
-    vehicles: Iterable[Vehicle],
-    *,
-    components: Collection[int] | None = None,
-    with_sources: bool = False,
+    vehicles: Iterable[Vehicle], *, components: Collection[int] | None = None
 ) -> dict[int, tuple[Place, ...]]:
-    """Return the places of each vehicle by its key, in so many queries however many there are.
+    """Return the places of each vehicle by its key, in two queries however many there are.
 
     ``components`` leaves all other places out.
     """
     vehicles = list(vehicles)
-    layout = layout_of(vehicles, components=components, with_sources=with_sources)
-    around = _surroundings(vehicles, layout, with_sources=with_sources)
+    built = structure()
+    positions = positions_from(built.recorded, vehicles)
+    around = _Surroundings(built, positions, _fittings(vehicles))
     return {
         vehicle.pk: tuple(
-            around.place(vehicle, position) for position in around.layout.positions[vehicle.pk]
+            around.place(vehicle, position)
+            for position in positions[vehicle.pk]
+            if components is None or position.component_id in components
         )
         for vehicle in vehicles
     }
@@ -42,64 +40,41 @@ def places_of(
 class _Surroundings:
     """What makes a place of a position; ``asked`` numbers what places ask for, as it comes up."""
 
-    layout: Layout
-    kinds: Mapping[int, frozenset[int]]
-    rules: list[MatingRule]
+    built: Structure
+    positions: Mapping[int, tuple[Position, ...]]
     fittings: Mapping[int, Held]
-    requirements: Mapping[int, tuple[int, Requirement]]
     asked: dict[object, int] = field(default_factory=dict)
 
     def place(self, vehicle: Vehicle, position: Position) -> Place:
         held = self.fittings.get(vehicle.pk, {})
-        rows = self.layout.limits[vehicle.pk][position.pk]
-        limits = tuple(self.requirements[row.pk] for row in rows)
+        rows = narrowest(vehicle, position, self.built.recorded)
         neighbors = self._neighbors(vehicle, position, held)
-        classes = frozenset(self.layout.lineages[vehicle.vehicle_class_id])
+        classes = frozenset(lineage_of(vehicle.vehicle_class_id, self.built.recorded.parents))
         mates = tuple((neighbor.rule.pk, neighbor.part) for neighbor in neighbors)
-        asks = (position.component_id, classes, limits, mates)
+        asks = (position.component_id, classes, tuple(row.pk for row in rows), mates)
         return Place(
             vehicle=vehicle,
             position=position,
             fitting=held.get(position.pk),
-            limits=limits,
+            limits=tuple(self.built.requirements[row.pk] for row in rows),
             neighbors=neighbors,
-            kinds=self.kinds[position.component_id],
+            kinds=self.built.kinds[position.component_id],
             classes=classes,
             asks=self.asked.setdefault(asks, len(self.asked)),
         )
 
     def _neighbors(self, vehicle: Vehicle, position: Position, held: Held) -> tuple[Neighbor, ...]:
-        rules = [rule for rule in self.rules if position.component_id in _joined(rule)]
+        rules = [rule for rule in self.built.rules if position.component_id in _joined(rule)]
         if not rules:
             return ()
         near = corners(position.code)
         return tuple(
             _neighbor(rule, position, held[other.pk])
-            for other in self.layout.positions[vehicle.pk]
+            for other in self.positions[vehicle.pk]
             if other.pk in held and near & corners(other.code)
             for rule in rules
             if {position.component_id, other.component_id} == {*_joined(rule)}
         )
-
-
-def _surroundings(vehicles: list[Vehicle], layout: Layout, *, with_sources: bool) -> _Surroundings:
-    components = {p.component_id for own in layout.positions.values() for p in own}
-    rows = {
-        row.pk: row
-        for at_position in layout.limits.values()
-        for rows in at_position.values()
-        for row in rows
-    }
-    return _Surroundings(
-        layout,
-        narrower_kinds(components),
-        mating_rules(components),
-        _fittings(vehicles),
-        {
-            pk: (row.characteristic_id, requirement_of(row, with_source=with_sources))
-            for pk, row in rows.items()
-        },
-    )
 
 
 def _fittings(vehicles: list[Vehicle]) -> dict[int, dict[int, Fitting]]:

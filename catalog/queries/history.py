@@ -16,7 +16,16 @@ CHILDREN = {
     "Photo": ("spots",),
     "Source": ("files", "citations"),
 }
-HIDDEN = {"date_joined", "withdrawn_by", "number_sort", "sort_name", "lineage", "path", "slug", "date_edtf"}
+HIDDEN = {
+    "date_joined",
+    "withdrawn_by",
+    "number_sort",
+    "sort_name",
+    "lineage",
+    "path",
+    "slug",
+    "date_edtf",
+}
 
 
 @dataclass(frozen=True, slots=True)

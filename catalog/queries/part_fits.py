@@ -1,15 +1,17 @@
 """Which open positions a part could fill, and whether it would."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.db.models import Q
 
-from catalog.models import Component, Fitting, Part, Position, Vehicle, VehicleClass
+from catalog.models import Fitting, Part, Position, Vehicle
 from catalog.queries.candidates import Candidate, Judge, Place, rank
-from catalog.queries.fit_facts import mates_of, readings_of, trials_at
+from catalog.queries.fit_facts import readings_of, trials_at
 from catalog.queries.fit_places import places_of
+from catalog.queries.layouts import class_positions, lineage_of
+from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
 
 # The first vehicles that lack the piece, in the order of their restoration.
@@ -69,16 +71,8 @@ def _in_hand(part: Part) -> InHand:
 
 
 def _wider(component: int) -> list[int]:
-    """Return the component and those it is a kind of, outward."""
-    return _lineage(component, dict(Component.objects.values_list("pk", "broader")))
-
-
-def _lineage(key: int | None, above: Mapping[int, int | None]) -> list[int]:
-    found: list[int] = []
-    while key is not None and key not in found:
-        found.append(key)
-        key = above.get(key)
-    return found
+    """Return the component and those it is a kind of."""
+    return [key for key, kinds in structure().kinds.items() if component in kinds]
 
 
 def _vehicles_that_lack(part: Part, components: list[int]) -> list[Vehicle]:
@@ -102,17 +96,15 @@ def _vehicles_that_lack(part: Part, components: list[int]) -> list[Vehicle]:
 
 def _positions_by_class(components: list[int]) -> Counter[int]:
     """Return how many such positions each class has, with those of the classes it rests on."""
-    own = Counter(
-        Position.objects.filter(component__in=components, vehicle_class__isnull=False).values_list(
-            "vehicle_class", flat=True
+    recorded = structure().recorded
+    counts = {
+        key: sum(
+            position.component_id in components
+            for position in class_positions(lineage_of(key, recorded.parents), recorded)
         )
-    )
-    parents = dict(VehicleClass.objects.values_list("pk", "based_on"))
-    found: Counter[int] = Counter()
-    for key in parents:
-        for above in _lineage(key, parents):
-            found[key] += own[above]
-    return Counter({key: count for key, count in found.items() if count})
+        for key in recorded.parents
+    }
+    return Counter({key: count for key, count in counts.items() if count})
 
 
 def _filled(components: list[int]) -> Counter[int]:
@@ -121,11 +113,5 @@ def _filled(components: list[int]) -> Counter[int]:
 
 
 def _open_places(vehicles: Iterable[Vehicle], components: list[int]) -> list[Place]:
-    """Return their open places for these components, with the neighbors they must mate with."""
-    places = places_of(vehicles, components=[*components, *mates_of(components)])
-    return [
-        place
-        for own in places.values()
-        for place in own
-        if place.fitting is None and place.position.component_id in components
-    ]
+    places = places_of(vehicles, components=components)
+    return [place for own in places.values() for place in own if place.fitting is None]

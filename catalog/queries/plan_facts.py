@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from catalog.models import MatingRule, Removal, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench
-from catalog.queries.fit_facts import mating_rules
+from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
 from catalog.reckoning.assignment import Fit, Mating, Piece, Shop
 from catalog.reckoning.assignment import Place as PlanPlace
@@ -126,7 +126,11 @@ def _rank(vehicle: Vehicle) -> int:
 def _matings(bench: Bench, candidates: Mapping[tuple[str, str], Candidate]) -> tuple[Mating, ...]:
     components = {p.position.component_id for own in bench.places.values() for p in own}
     usable = {int(part) for part, _ in candidates}
-    rules = [rule for rule in mating_rules(components) if rule.is_required]
+    rules = (
+        rule
+        for rule in structure().rules
+        if rule.is_required and {rule.outer.component_id, rule.inner.component_id} <= components
+    )
     found = (_mating(rule, bench, usable) for rule in rules)
     return tuple(mating for mating in found if mating.conflicts)
 

@@ -5,11 +5,13 @@ from dataclasses import dataclass
 
 from django.db.models import Q
 
-from catalog.models import Fitting, Part, Position, Removal, Trial, Vehicle
+from catalog.models import Fitting, Part, Position, Removal, Specification, Trial, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import lay_out
-from catalog.queries.kinds import narrower_kinds
+from catalog.queries.fit_facts import requirement_of
+from catalog.queries.layouts import narrowest
 from catalog.queries.needs import PositionNeed, needs_on
+from catalog.queries.structures import structure
 from catalog.reckoning.conformance import Requirement
 from catalog.reckoning.plurals import listed
 
@@ -43,11 +45,11 @@ class PositionSheet:
 
 def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None:
     """Return what is known of the position, or nothing when the vehicle has no such position."""
-    kinds = narrower_kinds([position.component_id])[position.component_id]
+    built = structure()
+    kinds = built.kinds[position.component_id]
     bench = lay_out(
         [vehicle],
         at_least=lambda component: LOOKED_AT if component in kinds else 0,
-        with_sources=True,
     )
     places = {place.position.pk: place for place in bench.places[vehicle.pk]}
     if position.pk not in places:
@@ -59,12 +61,22 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
     here = {"vehicle": vehicle, "position": position}
     return PositionSheet(
         need=next(need for need in needs if need.position.pk == position.pk),
-        limits=tuple(limits for _, limits in place.limits),
+        limits=_with_sources(narrowest(vehicle, position, built.recorded)),
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
         trials=tuple(Trial.objects.filter(**here).select_related("part", "tried_by")),
         fittings=tuple(Fitting.objects.filter(**here).select_related("part", "changed_by")),
         removals=tuple(Removal.objects.filter(**here).select_related("part", "removed_by")),
+    )
+
+
+def _with_sources(limits: Iterable[Specification]) -> tuple[Requirement, ...]:
+    order = [row.pk for row in limits]
+    rows = Specification.objects.filter(pk__in=order).select_related("characteristic")
+    found = {row.pk: row for row in rows.prefetch_related("citations__source")}
+    return tuple(
+        requirement_of(found[key], source="; ".join(map(str, found[key].citations.all())))
+        for key in order
     )
 
 
