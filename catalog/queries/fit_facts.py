@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from django.db.models import FloatField
+from django.db.models import FloatField, Q
 from django.db.models.functions import Cast
 
-from catalog.models import MatingRule, Measurement, Specification, Trial, Vehicle
+from catalog.models import Citation, MatingRule, Measurement, Specification, Trial, Vehicle
 from catalog.reckoning.conformance import Requirement
 from catalog.reckoning.uncertainty import Measured, agreement, combine
 
@@ -75,8 +75,8 @@ def _doubt(readings: list[tuple[Measured, int | None, str]]) -> str:
     return "" if found.is_consistent else f"readings of {readings[0][2]} disagree"
 
 
-def requirement_of(limits: Specification, *, source: str = "") -> Requirement:
-    """Return the limits as reckoning takes them."""
+def requirement_of(limits: Specification) -> Requirement:
+    """Return the limits as reckoning takes them; ``sources_of`` says who states them."""
     return Requirement(
         limits.characteristic.name,
         lower=_mm(limits.lower_mm),
@@ -84,8 +84,17 @@ def requirement_of(limits: Specification, *, source: str = "") -> Requirement:
         worn_lower=_mm(limits.worn_lower_mm),
         worn_upper=_mm(limits.worn_upper_mm),
         is_required=limits.is_required,
-        source=source,
     )
+
+
+def sources_of(specifications: Iterable[int]) -> dict[int, str]:
+    """Return in words which sources state each of these limits."""
+    rows = Citation.objects.filter(specification__in=list(specifications)).select_related("source")
+    found: dict[int, list[str]] = {}
+    for citation in rows.order_by("pk"):
+        if citation.specification_id is not None:
+            found.setdefault(citation.specification_id, []).append(str(citation))
+    return {key: "; ".join(words) for key, words in found.items()}
 
 
 def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
@@ -97,6 +106,14 @@ def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
         is_required=rule.is_required,
         source=rule.note,
     )
+
+
+def mates_of(components: Iterable[int]) -> set[int]:
+    """Return the components that some rule joins to one of these."""
+    keys = list(components)
+    touching = Q(outer__component__in=keys) | Q(inner__component__in=keys)
+    rows = MatingRule.objects.filter(touching).values_list("outer__component", "inner__component")
+    return {component for pair in rows for component in pair}
 
 
 Tried = dict[tuple[int, int, int], Trial]

@@ -1,12 +1,14 @@
 """The places of vehicles: what is there, what is asked of a part, and what it must mate with."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from catalog.models import Fitting, MatingRule, Position, Vehicle
 from catalog.queries.candidates import Neighbor, Place
-from catalog.queries.layouts import lineage_of, narrowest, positions_from
+from catalog.queries.fit_facts import sources_of
+from catalog.queries.layouts import lineage_of, lineages_from, narrowest, positions_from
 from catalog.queries.structures import Structure, structure
+from catalog.reckoning.conformance import Requirement
 from catalog.reckoning.corners import corners
 
 # What pages show of a fitting: whole parts would take as long to make as all the rest.
@@ -16,16 +18,20 @@ Held = Mapping[int, Fitting]
 
 
 def places_of(
-    vehicles: Iterable[Vehicle], *, components: Collection[int] | None = None
+    vehicles: Iterable[Vehicle],
+    *,
+    components: Collection[int] | None = None,
+    with_sources: bool = False,
 ) -> dict[int, tuple[Place, ...]]:
     """Return the places of each vehicle by its key, in two queries however many there are.
 
-    ``components`` leaves all other places out.
+    ``components`` leaves all other places out; ``with_sources`` tells who states the limits.
     """
     vehicles = list(vehicles)
     built = structure()
     positions = positions_from(built.recorded, vehicles)
-    around = _Surroundings(built, positions, _fittings(vehicles))
+    requirements = _sourced(built, vehicles) if with_sources else built.requirements
+    around = _Surroundings(built, positions, _fittings(vehicles), requirements)
     return {
         vehicle.pk: tuple(
             around.place(vehicle, position)
@@ -43,6 +49,7 @@ class _Surroundings:
     built: Structure
     positions: Mapping[int, tuple[Position, ...]]
     fittings: Mapping[int, Held]
+    requirements: Mapping[int, tuple[int, Requirement]]
     asked: dict[object, int] = field(default_factory=dict)
 
     def place(self, vehicle: Vehicle, position: Position) -> Place:
@@ -56,7 +63,7 @@ class _Surroundings:
             vehicle=vehicle,
             position=position,
             fitting=held.get(position.pk),
-            limits=tuple(self.built.requirements[row.pk] for row in rows),
+            limits=tuple(self.requirements[row.pk] for row in rows),
             neighbors=neighbors,
             kinds=self.built.kinds[position.component_id],
             classes=classes,
@@ -75,6 +82,26 @@ class _Surroundings:
             for rule in rules
             if {position.component_id, other.component_id} == {*_joined(rule)}
         )
+
+
+def _sourced(built: Structure, vehicles: list[Vehicle]) -> dict[int, tuple[int, Requirement]]:
+    lineages = lineages_from(built.recorded, vehicles)
+    classes = {key for lineage in lineages.values() for key in lineage}
+    keys = [
+        row.pk
+        for (of_class, _), rows in built.recorded.limits.items()
+        if of_class in classes
+        for row in rows
+    ]
+    sources = sources_of(keys)
+    return {
+        key: (built.requirements[key][0], with_source(built.requirements[key][1], sources.get(key)))
+        for key in keys
+    }
+
+
+def with_source(requirement: Requirement, source: str | None) -> Requirement:
+    return replace(requirement, source=source or "")
 
 
 def _fittings(vehicles: list[Vehicle]) -> dict[int, dict[int, Fitting]]:

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from django.urls import reverse
 
@@ -34,7 +35,7 @@ class PositionNeed:
     others: tuple[Candidate, ...] = ()
 
     def get_absolute_url(self) -> str:
-        return reverse("position-detail", args=[self.vehicle.slug, self.position.pk])
+        return f"{needs_address(self.vehicle.slug)}{self.position.pk}/"
 
     @property
     def words(self) -> str:
@@ -57,8 +58,18 @@ class PositionNeed:
 
 @dataclass(frozen=True, slots=True)
 class Assembly:
+    """The positions of one assembly: those to see to, and those that are done."""
+
     name: str
     needs: tuple[PositionNeed, ...]
+
+    @property
+    def open(self) -> list[PositionNeed]:
+        return [need for need in self.needs if not need.is_filled]
+
+    @property
+    def filled(self) -> list[PositionNeed]:
+        return [need for need in self.needs if need.is_filled]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +94,7 @@ class VehicleNeeds:
     blocking: int
 
     def get_absolute_url(self) -> str:
-        return reverse("vehicle-needs", args=[self.vehicle.slug])
+        return needs_address(self.vehicle.slug)
 
     @property
     def states(self) -> dict[int, str]:
@@ -110,6 +121,12 @@ class VehicleNeeds:
         if not self.blocking:
             return f"{told}; what is in hand fills the rest"
         return f"{told}; {self.blocking} {_needs(self.blocking)}"
+
+
+@lru_cache(maxsize=1024)
+def needs_address(slug: str) -> str:
+    """Return where a vehicle's needs are shown; each position has its page below."""
+    return reverse("vehicle-needs", args=[slug])
 
 
 def needs_of(vehicle: Vehicle, *, for_visitor: bool = False) -> VehicleNeeds:

@@ -8,7 +8,8 @@ from django.db.models import Q
 from catalog.models import Fitting, Part, Position, Removal, Specification, Trial, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import lay_out
-from catalog.queries.fit_facts import requirement_of
+from catalog.queries.fit_facts import sources_of
+from catalog.queries.fit_places import with_source
 from catalog.queries.layouts import narrowest
 from catalog.queries.needs import PositionNeed, needs_on
 from catalog.queries.structures import structure
@@ -61,7 +62,7 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
     here = {"vehicle": vehicle, "position": position}
     return PositionSheet(
         need=next(need for need in needs if need.position.pk == position.pk),
-        limits=_with_sources(narrowest(vehicle, position, built.recorded)),
+        limits=_limits(place, narrowest(vehicle, position, built.recorded)),
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
         trials=tuple(Trial.objects.filter(**here).select_related("part", "tried_by")),
@@ -70,13 +71,12 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
     )
 
 
-def _with_sources(limits: Iterable[Specification]) -> tuple[Requirement, ...]:
-    order = [row.pk for row in limits]
-    rows = Specification.objects.filter(pk__in=order).select_related("characteristic")
-    found = {row.pk: row for row in rows.prefetch_related("citations__source")}
+def _limits(place: Place, rows: tuple[Specification, ...]) -> tuple[Requirement, ...]:
+    """Return the limits at the place, with the sources that state them."""
+    sources = sources_of(row.pk for row in rows)
     return tuple(
-        requirement_of(found[key], source="; ".join(map(str, found[key].citations.all())))
-        for key in order
+        with_source(limits, sources.get(row.pk))
+        for (_, limits), row in zip(place.limits, rows, strict=True)
     )
 
 

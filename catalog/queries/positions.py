@@ -25,6 +25,13 @@ def class_lineage(vehicle_class: VehicleClass) -> list[int]:
     return lineage_of(vehicle_class.pk, _parents())
 
 
+def class_lineages(vehicles: Iterable[Vehicle]) -> dict[int, list[int]]:
+    """Return the lineage of the class of each vehicle by the class's key, in one query."""
+    parents = _parents()
+    keys = {vehicle.vehicle_class_id for vehicle in vehicles}
+    return {key: lineage_of(key, parents) for key in keys}
+
+
 def positions_of_class(vehicle_class: VehicleClass) -> tuple[Position, ...]:
     parents = _parents()
     lineage = lineage_of(vehicle_class.pk, parents)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from django.db import connection
@@ -42,7 +43,7 @@ class InHand:
         return self.label
 
     def get_absolute_url(self) -> str:
-        return reverse("part-detail", args=[self.pk])
+        return part_address(self.pk)
 
     @property
     def label(self) -> str:
@@ -51,6 +52,11 @@ class InHand:
     @property
     def free(self) -> int:
         return self.quantity - self.used
+
+
+@lru_cache(maxsize=10_000)
+def part_address(pk: int) -> str:
+    return reverse("part-detail", args=[pk])
 
 
 @dataclass(frozen=True, slots=True)

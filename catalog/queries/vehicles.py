@@ -5,9 +5,12 @@ from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
 
-from catalog.models import Deviation, Drawing, Fitting, Photo, Position, Vehicle
+from catalog.models import Deviation, Drawing, Fitting, Photo, Position, PositionSpot, Vehicle
+from catalog.queries.layouts import lineage_of
 from catalog.queries.photos import main_photos, seen_by
-from catalog.queries.positions import class_lineage, positions_of_vehicles
+from catalog.queries.positions import positions_of_vehicles
+from catalog.queries.remembered import remembered
+from catalog.queries.structures import structure
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,14 +122,26 @@ def plates_of(
     ``link`` says where a spot leads.
     """
     own = {_place(position): position for position in positions}
-    drawings = Drawing.objects.filter(
-        vehicle_class__in=class_lineage(vehicle.vehicle_class),
-        picture__withdrawn_at__isnull=True,
-    )
+    by_class = _drawings_by_class()
+    lineage = lineage_of(vehicle.vehicle_class_id, structure().recorded.parents)
+    found = [drawing for key in lineage for drawing in by_class.get(key, [])]
     if published_only:
-        drawings = drawings.filter(picture__in=seen_by(AnonymousUser()))
-    found = drawings.select_related("picture").prefetch_related("spots__position")
+        seen = set(seen_by(AnonymousUser()).filter(drawings__in=found).values_list("pk", flat=True))
+        found = [drawing for drawing in found if drawing.picture_id in seen]
     return [_plate(drawing, own, states, link) for drawing in found]
+
+
+def _drawings_by_class() -> dict[int, list[Drawing]]:
+    """Return the drawings of every class with their spots, remembered until one changes."""
+    return remembered("drawings", (Drawing, PositionSpot, Position, Photo), _read_drawings)
+
+
+def _read_drawings() -> dict[int, list[Drawing]]:
+    by_class: dict[int, list[Drawing]] = {}
+    rows = Drawing.objects.filter(picture__withdrawn_at__isnull=True).select_related("picture")
+    for drawing in rows.prefetch_related("spots__position"):
+        by_class.setdefault(drawing.vehicle_class_id, []).append(drawing)
+    return by_class
 
 
 def differences_of(vehicle: Vehicle) -> list[Deviation]:

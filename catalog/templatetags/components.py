@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import date
+from functools import cache
 from typing import Any
 
 from django import template
@@ -72,9 +73,11 @@ def state_swatch(state: str, *, words: bool = True) -> dict[str, Any]:
     return {"lining": LININGS[state], "words": words}
 
 
-@register.inclusion_tag("components/state_legend.html")
-def state_legend() -> dict[str, Any]:
-    return {"states": list(LININGS)}
+@register.simple_tag
+@cache
+def state_legend() -> SafeString:
+    """Show all hatches with their words; they are the same on every page, so made once."""
+    return render_to_string("components/state_legend.html", {"states": list(LININGS)})
 
 
 @register.inclusion_tag("components/dimension.html")

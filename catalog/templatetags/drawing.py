@@ -1,10 +1,14 @@
 """Drawings made by the server: positions on a plate, and a measurement on its limits."""
 
 from collections.abc import Iterable
+from functools import cache
+from html import escape
 from typing import Any
 from urllib.parse import quote
 
 from django import template
+from django.utils.html import format_html
+from django.utils.safestring import SafeString, mark_safe
 
 from catalog.section_lining import LININGS, PLACE
 
@@ -26,17 +30,43 @@ def position_drawing(drawing: Any, spots: Iterable[Any], *, listed: bool = True)
         "drawing": drawing,
         "listed": listed,
         "has_states": any(spot.state for spot in spots),
-        "spots": [
-            {
-                "x": f"{spot.x:.3%}",
-                "y": f"{spot.y:.3%}",
-                "code": spot.code,
-                "label": spot.label,
-                "lining": LININGS[spot.state] if spot.state else PLACE,
-                "url": spot.url,
-            }
-            for spot in spots
-        ],
+        "markers": mark_safe("".join(map(_marker, spots))),  # noqa: S308 - escaped where made
+        "rows": mark_safe("\n".join(map(_row, spots))) if listed else "",  # noqa: S308 - likewise
+    }
+
+
+# A vehicle has up to a hundred spots; a template would take longer over each than all of these.
+_MARKER = (
+    '<svg x="{x:.3%}" y="{y:.3%}" overflow="visible"><a href="{url}" tabindex="-1">'
+    "<title>{code} {words}</title>"
+    '<rect class="spot-target" x="-16" y="-16" width="32" height="32"/>'
+    '<g class="lining" transform="translate(-12 -12)">{shapes}</g>'
+    '<text class="spot-code" y="27">{code}</text></a></svg>'
+)
+_ROW = (
+    '<li><a class="spot-row" href="{url}"><svg class="lining" width="24" height="24" '
+    'viewBox="0 0 24 24" aria-hidden="true">{shapes}</svg> <span class="number">{code}</span> '
+    '<span class="spot-words">{words}</span></a></li>'
+)
+
+
+def _marker(spot: Any) -> str:
+    return _MARKER.format(x=spot.x, y=spot.y, **_told(spot))
+
+
+def _row(spot: Any) -> str:
+    return _ROW.format(**_told(spot))
+
+
+def _told(spot: Any) -> dict[str, str]:
+    """Return what a spot shows, everything that people wrote escaped."""
+    lining = LININGS[spot.state] if spot.state else PLACE
+    words = f"{spot.label}: {lining.words}" if lining.words else spot.label
+    return {
+        "url": escape(spot.url),
+        "code": escape(spot.code),
+        "words": escape(words),
+        "shapes": lining.shapes,
     }
 
 
@@ -54,6 +84,17 @@ def strip_drawing(plate: Any) -> dict[str, Any]:
 def in_percent(share: float) -> str:
     """Write a fraction of a picture's width or height as its spots are placed by."""
     return f"{share:.3%}"
+
+
+@register.filter
+@cache
+def swatch(state: str) -> SafeString:
+    """Draw the hatch of a state for a line that says its words itself."""
+    return format_html(
+        '<svg class="lining" width="24" height="24" viewBox="0 0 24 24" aria-hidden="true">'
+        "{}</svg>",
+        mark_safe(LININGS[state].shapes),  # noqa: S308 - our own drawing
+    )
 
 
 @register.filter

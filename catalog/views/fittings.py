@@ -33,13 +33,14 @@ ACTS: dict[str, tuple[Callable[..., Fitting], str]] = {
 
 @require_POST
 def position_put(request: MemberRequest, slug: str, pk: int) -> HttpResponse:
-    """Reserve, try or fit the part named in the form at this position."""
+    """Reserve, try or fit a part at this position, as the button says: ``fit 17``."""
+    named, _, number = request.POST.get("put", "").partition(" ")
+    if named not in ACTS or not number.isdecimal():
+        raise Http404("A part is reserved, tried or fitted.")
     vehicle = fetch(Vehicle.objects.all(), request, Role.CURATOR, slug=slug)
     position = fetch(Position.objects.select_related("component"), request, Role.CURATOR, pk=pk)
-    part = fetch(Part.objects.all(), request, Role.CURATOR, pk=_number(request, "part"))
-    if request.POST.get("act") not in ACTS:
-        raise Http404("A part is reserved, tried or fitted.")
-    act, words = ACTS[request.POST["act"]]
+    part = fetch(Part.objects.all(), request, Role.CURATOR, pk=int(number))
+    act, words = ACTS[named]
     told = words.format(part=part, code=position.code, vehicle=vehicle)
     _do(request, lambda: act(part, vehicle, position, by=request.user), told)
     return _back(request, vehicle, position)
@@ -124,10 +125,3 @@ def _back(request: MemberRequest, vehicle: Vehicle, position: Position) -> HttpR
 
 def _address(vehicle: Vehicle, position: Position) -> str:
     return reverse("position-detail", args=[vehicle.slug, position.pk])
-
-
-def _number(request: MemberRequest, name: str) -> int:
-    text = request.POST.get(name, "")
-    if not text.isdecimal():
-        raise Http404("Say which part.")
-    return int(text)

@@ -10,7 +10,7 @@ from catalog.models import Position, Vehicle
 from catalog.printing.needs_sheets import needs_sheet
 from catalog.printing.papers import paper_named
 from catalog.queries.balances import balances_of
-from catalog.queries.needs import VehicleNeeds, nearest_first, needs_of, needs_of_vehicles
+from catalog.queries.needs import Assembly, VehicleNeeds, nearest_first, needs_of, needs_of_vehicles
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.vehicles import plates_of
@@ -57,6 +57,7 @@ def vehicle_needs(request: MemberRequest, slug: str) -> HttpResponse:
     context = {
         "needs": found,
         "vehicle": vehicle,
+        "may_fit": request.user.is_curator,
         "cells": vehicle_cells(vehicle),
         "sheets": vehicle_sheets(vehicle, "Needs"),
         "plates": plates_of(vehicle, positions, states, link=lambda p: addresses[p.pk]),
@@ -95,10 +96,10 @@ def _chosen(found: VehicleNeeds, request: MemberRequest) -> dict[str, object]:
     """Return what the address chooses among assemblies and states, and all there is to choose."""
     assembly, state = request.GET.get("assembly"), request.GET.get("state", "")
     shown = [
-        (one.name, needs)
+        Assembly(one.name, needs)
         for one in found.assemblies
         if assembly in (None, one.name)
-        and (needs := [need for need in one.needs if state in ("", need.state)])
+        and (needs := tuple(need for need in one.needs if state in ("", need.state)))
     ]
     return {
         "shown": shown,

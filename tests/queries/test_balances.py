@@ -78,8 +78,9 @@ def test_class_without_positions_is_not_counted():
 def test_balances_take_the_same_queries_for_one_vehicle_and_three(django_assert_num_queries):
     lay_out_shop()
     vehicles = vehicles_to_plan()
+    balances_of(vehicles)
 
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(4):
         balances_of(vehicles[:1])
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(4):
         balances_of(vehicles)

@@ -240,14 +240,24 @@ def test_needs_take_the_same_queries_for_one_vehicle_and_three(
     tramway, wagon, django_assert_num_queries
 ):
     tramway.part("journal box")
-    with django_assert_num_queries(10):
+    needs_of(wagon)
+    with django_assert_num_queries(5):
         needs_of(wagon)
     others = [tramway.vehicle(f"Wagon {number}") for number in (22, 31)]
     for _ in range(3):
         tramway.part("drawhead")
 
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(5):
         needs_of_vehicles([wagon, *others])
+
+
+def test_change_of_a_class_is_seen_at_once(tramway, wagon):
+    tramway.part("journal box")
+    assert need_at(wagon, "L1").state == "available"
+
+    tramway.limits("journal box", "bore", lower_mm="63", upper_mm="64")
+
+    assert need_at(wagon, "L1").best.reason == "Not measured yet: measure the bore."
 
 
 def test_shop_of_three_wagons():

@@ -59,7 +59,7 @@ def test_vehicle_needs_lists_positions_with_the_part_that_fits(signed_in, shop):
 
     assert "A part in hand fits" in words
     assert "2026.4.4" in words
-    assert "What to do" not in words
+    assert "Reserve" not in words
 
 
 def test_vehicle_needs_can_be_narrowed_to_a_state_and_an_assembly(signed_in, shop):
