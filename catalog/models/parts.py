@@ -175,6 +175,21 @@ class Part(Withdrawable):
                 condition=KEPT & models.Q(tag__isnull=True),
                 name="part_kept_untagged",
             ),
+            # Needs look at the first few parts of each component that are free, and all that
+            # decides it stands in the index itself.
+            models.Index(
+                fields=[
+                    "component",
+                    "usability",
+                    "number_sort",
+                    "id",
+                    "vehicle_class",
+                    "keep_with",
+                    "quantity",
+                ],
+                condition=KEPT,
+                name="part_kept_by_use",
+            ),
             models.Index(fields=["accession", "item", "piece"]),
         ]
         constraints = [
