@@ -54,6 +54,7 @@ def lay_out(
     vehicles: Iterable[Vehicle],
     *,
     at_least: Callable[[int], int] = lambda component: 0,
+    with_sources: bool = False,
 ) -> Bench:
     """Gather what is known of the vehicles' places and of parts for them, in so many queries.
 
@@ -61,7 +62,7 @@ def lay_out(
     too few of those fit, all of that component are, which takes a few queries more.
     """
     vehicles = list(vehicles)
-    places = places_of(vehicles)
+    places = places_of(vehicles, with_sources=with_sources)
     limits = _limits(places, at_least)
     parts = parts_in_hand(_wanted(limits, places))
     bench = _bench(places, parts, vehicles)

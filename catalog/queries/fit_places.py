@@ -95,13 +95,12 @@ def _sourced(built: Structure, vehicles: list[Vehicle]) -> dict[int, tuple[int, 
     ]
     sources = sources_of(keys)
     return {
-        key: (built.requirements[key][0], with_source(built.requirements[key][1], sources.get(key)))
+        key: (
+            built.requirements[key][0],
+            replace(built.requirements[key][1], source=sources.get(key, "")),
+        )
         for key in keys
     }
-
-
-def with_source(requirement: Requirement, source: str | None) -> Requirement:
-    return replace(requirement, source=source or "")
 
 
 def _fittings(vehicles: list[Vehicle]) -> dict[int, dict[int, Fitting]]:

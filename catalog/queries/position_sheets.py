@@ -5,12 +5,9 @@ from dataclasses import dataclass
 
 from django.db.models import Q
 
-from catalog.models import Fitting, Part, Position, Removal, Specification, Trial, Vehicle
+from catalog.models import Fitting, Part, Position, Removal, Trial, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import lay_out
-from catalog.queries.fit_facts import sources_of
-from catalog.queries.fit_places import with_source
-from catalog.queries.layouts import narrowest
 from catalog.queries.needs import PositionNeed, needs_on
 from catalog.queries.structures import structure
 from catalog.reckoning.conformance import Requirement
@@ -46,11 +43,11 @@ class PositionSheet:
 
 def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None:
     """Return what is known of the position, or nothing when the vehicle has no such position."""
-    built = structure()
-    kinds = built.kinds[position.component_id]
+    kinds = structure().kinds[position.component_id]
     bench = lay_out(
         [vehicle],
         at_least=lambda component: LOOKED_AT if component in kinds else 0,
+        with_sources=True,
     )
     places = {place.position.pk: place for place in bench.places[vehicle.pk]}
     if position.pk not in places:
@@ -62,21 +59,12 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
     here = {"vehicle": vehicle, "position": position}
     return PositionSheet(
         need=next(need for need in needs if need.position.pk == position.pk),
-        limits=_limits(place, narrowest(vehicle, position, built.recorded)),
+        limits=tuple(limits for _, limits in place.limits),
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
         trials=tuple(Trial.objects.filter(**here).select_related("part", "tried_by")),
         fittings=tuple(Fitting.objects.filter(**here).select_related("part", "changed_by")),
         removals=tuple(Removal.objects.filter(**here).select_related("part", "removed_by")),
-    )
-
-
-def _limits(place: Place, rows: tuple[Specification, ...]) -> tuple[Requirement, ...]:
-    """Return the limits at the place, with the sources that state them."""
-    sources = sources_of(row.pk for row in rows)
-    return tuple(
-        with_source(limits, sources.get(row.pk))
-        for (_, limits), row in zip(place.limits, rows, strict=True)
     )
 
 
