@@ -76,6 +76,12 @@ class PairFit:
         return self.verdict.sentence
 
     @property
+    def figures(self) -> str:
+        """Return every clearance that could be reckoned."""
+        lines = [line for line in self.verdict.characteristics if line.measured is not None]
+        return "; ".join(f"{line.requirement.name} {line.measured}" for line in lines)
+
+    @property
     def bench_url(self) -> str:
         which = {"part": self.piece, "other": self.mate.pk}
         return f"{reverse('fit-bench')}?{urlencode(which)}"
