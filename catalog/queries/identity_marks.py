@@ -17,6 +17,7 @@ SEEN_ELSEWHERE_AT_MOST = 20.0
 READ_AT_MOST = 1500
 LENGTH_APART = 3
 
+Row = tuple[str, int, int | None]
 Match = tuple[MarkMatch, int, int | None, str]
 
 
@@ -31,9 +32,11 @@ class MarksRead:
 def marks_of(part: Part, kinds: Kinds) -> MarksRead:
     """Weigh every mark on ``part`` against known marks and those of identified parts."""
     known = list(KnownMark.objects.values_list("text", "component", "vehicle_class"))
+    marks = list(part.marks.all())
+    seen = _seen_elsewhere(part, marks)
     evidence, remarks = [], []
-    for mark in part.marks.all():
-        matches = [*_known(mark, known), *_elsewhere(mark)]
+    for mark in marks:
+        matches = [*_known(mark, known), *_elsewhere(mark, seen)]
         factors = _factors(matches, kinds)
         if match_mark(mark.text, mark.text).explanation == NOTHING_LEGIBLE:
             remarks.append(f"Mark “{mark.text}”: {NOTHING_LEGIBLE}")
@@ -44,28 +47,36 @@ def marks_of(part: Part, kinds: Kinds) -> MarksRead:
     return MarksRead(tuple(evidence), tuple(remarks))
 
 
-def _known(mark: PartMark, rows: Iterable[tuple[str, int, int | None]]) -> list[Match]:
+def _known(mark: PartMark, rows: Iterable[Row]) -> list[Match]:
     return [
         (match_mark(mark.text, text), component, kind, f"the known mark “{text}”")
         for text, component, kind in rows
     ]
 
 
-def _elsewhere(mark: PartMark) -> list[Match]:
-    """Return how the mark agrees with those of other parts that somebody has identified."""
-    size = len(mark.text)
+def _seen_elsewhere(part: Part, marks: list[PartMark]) -> list[Row]:
+    """Return the marks of about these lengths on other parts that somebody has identified."""
+    if not marks:
+        return []
+    sizes = [len(mark.text) for mark in marks]
     rows = (
-        PartMark.objects.exclude(part=mark.part_id)
+        PartMark.objects.exclude(part=part)
         .filter(part__component__isnull=False, part__withdrawn_at__isnull=True)
         .exclude(part__identification_status=Part.Standing.DISPUTED)
         .annotate(size=Length("text"))
-        .filter(size__range=(size - LENGTH_APART, size + LENGTH_APART))
+        .filter(size__range=(min(sizes) - LENGTH_APART, max(sizes) + LENGTH_APART))
         .order_by("text", "part__component", "part__vehicle_class")
     )
     seen = rows.values_list("text", "part__component", "part__vehicle_class").distinct()
+    return list(seen[: READ_AT_MOST * len(marks)])
+
+
+def _elsewhere(mark: PartMark, seen: Iterable[Row]) -> list[Match]:
+    """Return how the mark agrees with those on other parts that are of about its length."""
+    near = [row for row in seen if abs(len(row[0]) - len(mark.text)) <= LENGTH_APART]
     return [
         (match_mark(mark.text, text), component, kind, f"“{text}” on another piece")
-        for text, component, kind in seen[:READ_AT_MOST]
+        for text, component, kind in near[:READ_AT_MOST]
     ]
 
 
