@@ -27,6 +27,8 @@ CSRF_FAILURE_VIEW = "catalog.views.phone_answers.stale_token"
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SITE_NAME = env.str("SITE_NAME", default="Restoration catalog")
 SITE_ADDRESS = env.str("SITE_ADDRESS", default="")
+# Only a proxy's own word for where a request comes from can be trusted, and only if there is one.
+BEHIND_PROXY = env.bool("BEHIND_PROXY", default=False)
 SHOW_STYLEGUIDE = env.bool("SHOW_STYLEGUIDE", default=DEVELOPMENT)
 
 INSTALLED_APPS = [

@@ -19,8 +19,12 @@ Kept = TypeVar("Kept", bound=Withdrawable)
 
 
 @transaction.atomic
-def keep(record: Record, *, by: Member, why: str, fields: Iterable[str] | None = None) -> Record:
+def keep(
+    record: Record, *, by: Member | None, why: str, fields: Iterable[str] | None = None
+) -> Record:
     """Check ``record`` whole and save it, with a history entry naming ``by`` and ``why``.
+
+    Nobody is named where somebody from outside wrote, as an answer to a want is written.
 
     ``fields`` limits what is written to these; refuse what the model or the database refuses.
     """
@@ -68,7 +72,7 @@ def refusal_in_words(refusal: Exception, record: models.Model) -> str:
 
 @transaction.atomic
 def record_new(
-    model: type[Record], values: Mapping[str, Any], *, by: Member, why: str = "recorded"
+    model: type[Record], values: Mapping[str, Any], *, by: Member | None, why: str = "recorded"
 ) -> Record:
     """Record a new row of ``model`` with ``values``, many-to-many links included."""
     links, plain = _parted(model, values)

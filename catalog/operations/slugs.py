@@ -5,8 +5,8 @@ from itertools import count
 from django.db import models
 from django.utils.text import slugify
 
-# This stands in addresses where a slug could stand.
-TAKEN = {"add"}
+# These stand in addresses where a slug could stand.
+TAKEN = {"add", "feed", "one-more", "over-time"}
 # Leaves room for a number behind it in the shortest slug column, which has 70 characters.
 LONGEST = 65
 

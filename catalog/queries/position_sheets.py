@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from django.db.models import Q
 
-from catalog.models import Fitting, Part, Position, Removal, Trial, Vehicle
+from catalog.models import Fitting, Hazard, Part, Position, Removal, Trial, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import lay_out
 from catalog.queries.needs import PositionNeed, needs_on
+from catalog.queries.routes import PositionRoutes, routes_on
 from catalog.queries.structures import structure
 from catalog.reckoning.conformance import Requirement
 from catalog.reckoning.plurals import listed
@@ -39,6 +40,14 @@ class PositionSheet:
     trials: tuple[Trial, ...]
     fittings: tuple[Fitting, ...]
     removals: tuple[Removal, ...]
+    routes: PositionRoutes | None
+
+    @property
+    def cautions(self) -> tuple[Hazard, ...]:
+        """Return the hazards of working on any of the routes, each once."""
+        routes = self.routes.routes if self.routes else ()
+        found = {hazard.pk: hazard for route in routes for hazard in route.hazards}
+        return tuple(found.values())
 
 
 def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None:
@@ -53,18 +62,19 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
     if position.pk not in places:
         return None
     place = places[position.pk]
-    needs = needs_on(bench, [vehicle])[vehicle.pk].needs
+    needs = needs_on(bench, [vehicle])[vehicle.pk]
     found = bench.candidates(place) if place.fitting is None else []
     good = tuple(one for one in found if one.state != "misfit")
     here = {"vehicle": vehicle, "position": position}
     return PositionSheet(
-        need=next(need for need in needs if need.position.pk == position.pk),
+        need=next(need for need in needs.needs if need.position.pk == position.pk),
         limits=tuple(limits for _, limits in place.limits),
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
         trials=tuple(Trial.objects.filter(**here).select_related("part", "tried_by")),
         fittings=tuple(Fitting.objects.filter(**here).select_related("part", "changed_by")),
         removals=tuple(Removal.objects.filter(**here).select_related("part", "removed_by")),
+        routes=routes_on(bench, needs).of(position),
     )
 
 

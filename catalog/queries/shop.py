@@ -98,7 +98,7 @@ def _waiting_elsewhere() -> Iterable[Waiting]:
     unsigned = urlencode({"title_status": Accession.Title.UNSIGNED.value})
     yield _of(deeds, "deed not signed yet", "source", f"{accessions}?{unsigned}")
     answers = Answer.objects.filter(acknowledged_at=None).count()
-    yield _of(answers, "answer to a want, not acknowledged", "want", reverse("needs"))
+    yield _of(answers, "answer to a want, not acknowledged", "want", reverse("want-list"))
 
 
 def _of(count: int, words: str, icon: str, url: str) -> Waiting:

@@ -1,5 +1,7 @@
 """What is needed: all vehicles, one vehicle, one position, and the best use of what is in hand."""
 
+from dataclasses import dataclass
+
 from django.core.paginator import Page, Paginator
 from django.http import Http404, HttpResponse
 from django.shortcuts import render
@@ -10,9 +12,16 @@ from catalog.models import Position, Vehicle
 from catalog.printing.needs_sheets import needs_sheet
 from catalog.printing.papers import paper_named
 from catalog.queries.balances import balances_of
-from catalog.queries.needs import Assembly, VehicleNeeds, nearest_first, needs_of, needs_of_vehicles
+from catalog.queries.needs import (
+    PositionNeed,
+    VehicleNeeds,
+    nearest_first,
+    needs_of,
+    needs_of_vehicles,
+)
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
+from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
 from catalog.queries.vehicles import plates_of
 from catalog.section_lining import LININGS
 from catalog.views.fetch import fetch, members_only
@@ -21,6 +30,15 @@ from catalog.views.sheets import vehicle_cells, vehicle_sheets
 # So many vehicles are worked out while somebody waits; for more, the plan has its own page.
 PLANNED_AT_ONCE = 12
 VEHICLES_A_PAGE = 20
+
+
+@dataclass(frozen=True, slots=True)
+class ShownAssembly:
+    """One assembly on the page: what is to do, each with its routes, and what is done."""
+
+    name: str
+    open: list[tuple[PositionNeed, PositionRoutes | None]]
+    filled: list[PositionNeed]
 
 
 @require_safe
@@ -50,18 +68,19 @@ def best_use(request: MemberRequest) -> HttpResponse:
 @require_safe
 def vehicle_needs(request: MemberRequest, slug: str) -> HttpResponse:
     vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
-    found = needs_of(vehicle)
+    found, routes = needs_and_routes(vehicle)
     states = {need.position.pk: need.state for need in found.needs}
     addresses = {need.position.pk: need.get_absolute_url() for need in found.needs}
     positions = [need.position for need in found.needs]
     context = {
         "needs": found,
+        "routes": routes,
         "vehicle": vehicle,
         "may_fit": request.user.is_curator,
         "cells": vehicle_cells(vehicle),
         "sheets": vehicle_sheets(vehicle, "Needs"),
         "plates": plates_of(vehicle, positions, states, link=lambda p: addresses[p.pk]),
-        **_chosen(found, request),
+        **_chosen(found, routes, request),
     }
     return render(request, "catalog/needs/vehicle.html", context)
 
@@ -92,18 +111,38 @@ def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:
     return Paginator(vehicles, VEHICLES_A_PAGE).get_page(request.GET.get("page"))
 
 
-def _chosen(found: VehicleNeeds, request: MemberRequest) -> dict[str, object]:
-    """Return what the address chooses among assemblies and states, and all there is to choose."""
+def _chosen(
+    found: VehicleNeeds, routes: VehicleRoutes, request: MemberRequest
+) -> dict[str, object]:
+    """Return what the address chooses among assemblies, states and routes, and all there are."""
     assembly, state = request.GET.get("assembly"), request.GET.get("state", "")
+    route = request.GET.get("route", "")
+    by_position = {one.position.pk: one for one in routes.positions}
+
+    def is_shown(need: PositionNeed) -> bool:
+        own = by_position.get(need.position.pk)
+        return state in ("", need.state) and (not route or (own is not None and own.has(route)))
+
     shown = [
-        Assembly(one.name, needs)
+        ShownAssembly(
+            one.name,
+            [(n, by_position.get(n.position.pk)) for n in needs if not n.is_filled],
+            [need for need in needs if need.is_filled],
+        )
         for one in found.assemblies
-        if assembly in (None, one.name)
-        and (needs := tuple(need for need in one.needs if state in ("", need.state)))
+        if assembly in (None, one.name) and (needs := [n for n in one.needs if is_shown(n)])
     ]
     return {
         "shown": shown,
         "assembly": assembly,
         "state": state if state in LININGS else "",
-        "is_all": assembly is None and not state,
+        "route": route,
+        "route_choices": _route_choices(routes),
+        "is_all": assembly is None and not state and not route,
     }
+
+
+def _route_choices(routes: VehicleRoutes) -> list[tuple[Kind, str, int]]:
+    """Return the routes that some position has, with how many positions have each."""
+    counts = {kind: sum(one.has(kind) for one in routes.positions) for kind in Kind}
+    return [(kind, NAMES[kind], count) for kind, count in counts.items() if count]

@@ -1,0 +1,136 @@
+"""Taking in what people write in answer to a want, and what becomes of it."""
+
+import hmac
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.conf import settings
+from django.core.exceptions import ValidationError
+from django.core.validators import validate_email
+from django.db import transaction
+from django.utils import timezone
+
+from catalog.models import Accession, Answer, Member, Party, Source, Want
+from catalog.operations.accessions import record_accession
+from catalog.operations.parties import kind_of, record_party
+from catalog.operations.record import change, record_new
+from catalog.operations.sources import record_source
+
+HOUR = timedelta(hours=1)
+MOST_FROM_ONE_SENDER = 5
+MOST_FROM_ALL = 60
+LONGEST_PHONE = 60
+
+
+def sender_digest(address: str, *, at: datetime | None = None) -> str:
+    """Return a digest of a sender's network address that cannot be turned back.
+
+    It holds for one day: tomorrow the same address has another one.
+    """
+    day = timezone.localtime(at).date().isoformat()
+    key = f"answers {day} {settings.SECRET_KEY}".encode()
+    return hmac.new(key, address.encode(), "sha256").hexdigest()
+
+
+@transaction.atomic
+def receive_answer(
+    want: Want, values: Mapping[str, Any], *, sender: str = "", at: datetime | None = None
+) -> Answer:
+    """Keep an answer to a published want: ``name``, ``contact``, ``words``, ``has_consent``.
+
+    ``sender`` is where it came from, as a digest. Refuse one without consent, one to a want that
+    is no longer public, and more in an hour than people write. Whoever writes is no member, so
+    the history names nobody.
+    """
+    when = at or timezone.now()
+    want.refresh_from_db(from_queryset=Want.objects.select_for_update())
+    if not Want.objects.published().filter(pk=want.pk).exists():
+        raise ValidationError("This want is closed. Thank you; nothing more is needed.")
+    if not values.get("has_consent"):
+        raise ValidationError(
+            {"has_consent": "Without your consent nothing is kept, and we cannot reply."}
+        )
+    _refuse_flood(sender, when)
+    told = {name: values.get(name, "") for name in ("name", "contact", "words")}
+    more = {"want": want, "sender": sender, "has_consent": True, "received_at": when}
+    return record_new(Answer, {**told, **more}, by=None, why="came in")
+
+
+def _refuse_flood(sender: str, at: datetime) -> None:
+    lately = Answer.objects.filter(received_at__gt=at - HOUR)
+    from_sender = lately.filter(sender=sender).count() if sender else 0
+    if from_sender >= MOST_FROM_ONE_SENDER or lately.count() >= MOST_FROM_ALL:
+        raise ValidationError(
+            "Many answers came within this hour. Nothing is lost: send it again in an hour."
+        )
+
+
+@transaction.atomic
+def acknowledge_answer(
+    answer: Answer, *, came_of_it: str = "", by: Member, at: datetime | None = None
+) -> Answer:
+    """Note that the writer was thanked, and in ``came_of_it`` what came of the answer."""
+    values = {"acknowledged_at": at or timezone.now(), "came_of_it": came_of_it.strip()}
+    return change(answer, values, by=by, why="acknowledged")
+
+
+@transaction.atomic
+def answer_to_party(answer: Answer, *, by: Member) -> Party:
+    """Record whoever wrote as a party, whose contact only members see; once is enough."""
+    if answer.party is not None:
+        return answer.party
+    values = {"name": answer.name, "kind": kind_of(answer.name)}
+    party = record_party({**values, _reach(answer.contact): answer.contact}, by=by)
+    change(answer, {"party": party}, by=by, why="recorded as a party")
+    return party
+
+
+def _reach(contact: str) -> str:
+    """Return the field of a party that the contact belongs in, as people write contacts freely."""
+    try:
+        validate_email(contact)
+    except ValidationError:
+        return "phone" if len(contact) <= LONGEST_PHONE else "address"
+    return "email"
+
+
+@transaction.atomic
+def answer_to_source(
+    answer: Answer, *, kind: str = Source.Kind.SURVIVOR, title: str = "", by: Member
+) -> Source:
+    """Make a source of the answer: a surviving example, a photograph or a drawing.
+
+    Whoever wrote becomes its holder, and a party. Refuse a second source of one answer.
+    """
+    if answer.source is not None:
+        raise ValidationError(f"It is a source already: {answer.source}.")
+    values = {
+        "kind": kind,
+        "title": title.strip() or f"{answer.want.component} at {answer.name}'s",
+        "holder": answer_to_party(answer, by=by),
+        "notes": f"In answer to “{answer.want}”: {answer.words}",
+    }
+    source = record_source(values, by=by)
+    change(answer, {"source": source}, by=by, why="became a source")
+    return source
+
+
+@transaction.atomic
+def answer_to_accession(
+    answer: Answer, *, summary: str = "", by: Member, at: datetime | None = None
+) -> Accession:
+    """Open an accession for what is given in answer, from whoever wrote.
+
+    Refuse a second accession of one answer.
+    """
+    if answer.accession is not None:
+        raise ValidationError(f"It is accession {answer.accession} already.")
+    values = {
+        "party": answer_to_party(answer, by=by),
+        "summary": summary.strip() or str(answer.want)[:240],
+        "notes": f"In answer to “{answer.want}”: {answer.words}",
+    }
+    accession = record_accession(values, by=by, at=at)
+    change(answer, {"accession": accession}, by=by, why="became an accession")
+    return accession

@@ -1,0 +1,232 @@
+"""For each unfilled position the routes to filling it, the best first and in words."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from enum import StrEnum
+from urllib.parse import urlencode
+
+from django.urls import reverse
+
+from catalog.models import Hazard, Position, Vehicle
+from catalog.queries.candidates import Candidate, Place
+from catalog.queries.fit_bench import Bench, lay_out
+from catalog.queries.lesser_uses import LesserUses, lesser_uses
+from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_on
+from catalog.queries.route_facts import RouteFacts, facts_for_routes
+from catalog.queries.supply import InHand
+from catalog.reckoning.casting_notes import allowance_note
+from catalog.reckoning.plurals import counted, listed
+
+
+class Kind(StrEnum):
+    """A way to fill a position, in the order in which the ways are tried."""
+
+    FIT = "fit"
+    FREE = "free"
+    REPAIR = "repair"
+    PATTERN = "pattern"
+    DRAWING = "drawing"
+    ASK = "ask"
+
+
+NAMES = {
+    Kind.FIT: "fit what is in hand",
+    Kind.FREE: "free from a later vehicle",
+    Kind.REPAIR: "repair",
+    Kind.PATTERN: "make from a pattern",
+    Kind.DRAWING: "make from a drawing",
+    Kind.ASK: "ask",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """One way to fill a position: what to do, with what, at which effort, and what to mind."""
+
+    kind: Kind
+    words: str
+    part: InHand | None = None
+    note: str = ""
+    hours: Decimal | None = None
+    cost: Decimal | None = None
+    hazards: tuple[Hazard, ...] = ()
+    url: str = ""
+
+    @property
+    def name(self) -> str:
+        return NAMES[self.kind]
+
+    @property
+    def is_work(self) -> bool:
+        return self.kind in (Kind.REPAIR, Kind.PATTERN, Kind.DRAWING)
+
+
+@dataclass(frozen=True, slots=True)
+class PositionRoutes:
+    """The routes for one open position; there is always at least the last one, to ask."""
+
+    position: Position
+    routes: tuple[Route, ...]
+
+    @property
+    def best(self) -> Route:
+        return self.routes[0]
+
+    def has(self, kind: str) -> bool:
+        return any(route.kind == kind for route in self.routes)
+
+    @property
+    def others(self) -> tuple[Route, ...]:
+        return self.routes[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleRoutes:
+    """The routes of one vehicle, and what the best ones amount to for its essential positions.
+
+    ``hours`` and ``cost`` sum what is known; ``unknown`` counts the works whose hours nobody
+    has given.
+    """
+
+    positions: tuple[PositionRoutes, ...]
+    counts: tuple[tuple[Kind, str, int], ...]
+    hours: Decimal
+    cost: Decimal
+    unknown: int
+    hazards: tuple[Hazard, ...]
+
+    def of(self, position: Position) -> PositionRoutes | None:
+        return next((one for one in self.positions if one.position.pk == position.pk), None)
+
+
+def needs_and_routes(vehicle: Vehicle) -> tuple[VehicleNeeds, VehicleRoutes]:
+    """Return what a vehicle needs and the routes to it, in so many queries however much."""
+    bench = lay_out([vehicle], with_sources=True)
+    needs = needs_on(bench, [vehicle])[vehicle.pk]
+    return needs, routes_on(bench, needs)
+
+
+def routes_on(bench: Bench, needs: VehicleNeeds) -> VehicleRoutes:
+    facts = facts_for_routes(bench, needs.vehicle)
+    places = {place.position.pk: place for place in bench.places[needs.vehicle.pk]}
+    kinds = {kind for place in places.values() for kind in place.kinds}
+    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds))
+    unfilled = [need for need in needs.needs if need.fitting is None]
+    # What an essential position can be given must not go to one that can stay empty.
+    unfilled.sort(key=lambda need: not need.position.is_essential)
+    found = {n.position.pk: guide.routes(n, places[n.position.pk]) for n in unfilled}
+    in_order = (found.get(need.position.pk) for need in needs.needs)
+    return _summed_up(tuple(routes for routes in in_order if routes is not None))
+
+
+def _summed_up(positions: tuple[PositionRoutes, ...]) -> VehicleRoutes:
+    best = [one.best for one in positions if one.position.is_essential]
+    counts = Counter(route.kind for route in best)
+    hazards = {hazard.pk: hazard for route in best for hazard in route.hazards}
+    return VehicleRoutes(
+        positions,
+        tuple((kind, NAMES[kind], counts[kind]) for kind in Kind if counts[kind]),
+        sum((route.hours for route in best if route.hours is not None), Decimal(0)),
+        sum((route.cost for route in best if route.cost is not None), Decimal(0)),
+        sum(route.is_work and route.hours is None for route in best),
+        tuple(hazards.values()),
+    )
+
+
+@dataclass(slots=True)
+class _Guide:
+    bench: Bench
+    facts: RouteFacts
+    lesser: LesserUses
+
+    def routes(self, need: PositionNeed, place: Place) -> PositionRoutes:
+        found = (*self._in_hand(need, place), *self._made(need, place), self._ask(place))
+        return PositionRoutes(need.position, found)
+
+    def _in_hand(self, need: PositionNeed, place: Place) -> Iterator[Route]:
+        if need.best is not None and need.best.state == "available":
+            yield _with(need.best, Kind.FIT, f"Fit {need.best.part}. {need.best.reason}")
+        elif (freed := self.lesser.take(place)) is not None:
+            use, candidate = freed
+            words = f"Free {use.part}, {use.words}. {candidate.reason}"
+            yield _with(candidate, Kind.FREE, words)
+        broken = need.best if need.state == "repair" else self._first(place, "repair")
+        if broken is not None:
+            yield self._repair(broken, place)
+
+    def _repair(self, candidate: Candidate, place: Place) -> Route:
+        wrong = f": {'; '.join(candidate.flags)}" if candidate.flags else ""
+        route = _with(candidate, Kind.REPAIR, f"Repair {candidate.part}{wrong}.")
+        component = place.position.component
+        return replace(
+            route,
+            hours=component.repair_hours,
+            cost=component.repair_cost,
+            hazards=self._hazards(candidate.part.pk, place),
+        )
+
+    def _made(self, need: PositionNeed, place: Place) -> Iterator[Route]:
+        pattern = self._first(place, "pattern")
+        if pattern is not None:
+            material = self.facts.materials.get(pattern.part.pk, "")
+            note = allowance_note(material, pattern.part.surviving_share)
+            route = _with(pattern, Kind.PATTERN, f"Make one from {pattern.part} as pattern.")
+            yield replace(self._making(route, place, pattern.part.pk), note=note)
+        words = self._documents(need.position, place)
+        if words:
+            yield self._making(Route(Kind.DRAWING, words), place)
+
+    def _making(self, route: Route, place: Place, part: int | None = None) -> Route:
+        component = place.position.component
+        return replace(
+            route,
+            hours=component.making_hours,
+            cost=component.making_cost,
+            hazards=self._hazards(part, place),
+        )
+
+    def _documents(self, position: Position, place: Place) -> str:
+        """Say which drawing or figure shows the piece, and who states its dimensions."""
+        told = []
+        drawing = self.facts.drawings.get((position.code, position.component_id))
+        if drawing is not None:
+            told.append(f"the drawing “{drawing}”")
+        if place.limits:
+            sources = {limits.source for _, limits in place.limits} - {""}
+            stated = f" from {'; '.join(sorted(sources))}" if sources else ""
+            told.append(f"{counted(len(place.limits), 'recorded dimension')}{stated}")
+        elif figure := self._figure(place):
+            told.append(figure)
+        if not told:
+            return ""
+        unknown = "" if place.limits else " Its dimensions are not recorded yet."
+        return f"Make one after {listed(told)}.{unknown}"
+
+    def _figure(self, place: Place) -> str:
+        shown = (self.facts.figures.get(kind, "") for kind in sorted(place.kinds))
+        return next((words for words in shown if words), "")
+
+    def _ask(self, place: Place) -> Route:
+        component = place.position.component
+        want = self.facts.wants.get(component.pk)
+        if want is not None:
+            words = "Asked for in public" if want.is_published else "A want is written"
+            return Route(Kind.ASK, f"{words}: {want}.", url=want.get_absolute_url())
+        where = {"vehicle": place.vehicle.slug, "position": place.position.pk}
+        url = f"{reverse('want-add')}?{urlencode(where)}"
+        return Route(Kind.ASK, f"Ask others for a {component}.", url=url)
+
+    def _first(self, place: Place, state: str) -> Candidate | None:
+        found = (one for one in self.bench.candidates(place) if one.state == state)
+        return next(found, None)
+
+    def _hazards(self, part: int | None, place: Place) -> tuple[Hazard, ...]:
+        of_kind = self.facts.component_hazards.get(place.position.component_id, ())
+        of_part = self.facts.part_hazards.get(part or 0, ())
+        return tuple({hazard.pk: hazard for hazard in (*of_kind, *of_part)}.values())
+
+
+def _with(candidate: Candidate, kind: Kind, words: str) -> Route:
+    return Route(kind, words, part=candidate.part)

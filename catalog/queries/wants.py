@@ -1,0 +1,117 @@
+"""Wants: what a position gives to one that is being written, and what members see of each."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib.auth.models import AnonymousUser
+
+from catalog.models import Drawing, KnownMark, Photo, Position, Vehicle, Want
+from catalog.queries.photos import seen_by
+from catalog.queries.positions import class_lineage, limits_of
+from catalog.queries.vehicles import Plate, plates_of
+from catalog.reckoning.limit_texts import toleranced
+
+# A few patterns are told; nobody reads more than these.
+MOST_MARKS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class WantSheet:
+    """A want with its picture and drawing as they may be shown to whoever asks."""
+
+    want: Want
+    picture: Photo | None
+    plate: Plate | None
+    dimensions: tuple[str, ...]
+
+
+def want_sheet(want: Want, *, for_visitor: bool = False) -> WantSheet:
+    """Return a want ready for its page; a visitor sees no picture that is not published."""
+    allowed = seen_by(AnonymousUser())
+    picture = want.picture
+    if picture is not None and for_visitor:
+        picture = allowed.filter(pk=picture.pk).first()
+    lines = (line.strip() for line in want.dimensions.splitlines())
+    return WantSheet(
+        want,
+        picture if picture is not None and not picture.is_withdrawn else None,
+        _plate(want, for_visitor=for_visitor),
+        tuple(line for line in lines if line),
+    )
+
+
+def asked_of(vehicle: Vehicle, position: Position) -> dict[str, Any]:
+    """Return what a new want for the position says before anybody has typed a word."""
+    component = position.component
+    title = f"{component} for {vehicle}"
+    return {
+        "title": title[:1].upper() + title[1:],
+        "component": component,
+        "vehicle": vehicle,
+        "position": position,
+        "quantity": 1,
+        "words": _words(vehicle, position),
+        "dimensions": "\n".join(_dimensions(vehicle, position)),
+        "marks": ", ".join(_marks(vehicle, position)),
+        "picture": _picture(position),
+        "drawing": _drawing(vehicle, position),
+    }
+
+
+def _words(vehicle: Vehicle, position: Position) -> str:
+    built_to = vehicle.vehicle_class
+    kind = f"{built_to.designation} {built_to.name}".strip()
+    return (
+        f"We are restoring {vehicle}, {kind}, and lack this piece at {position.code}. "
+        "A worn or broken one helps too: it can serve as a pattern."
+    )
+
+
+def _dimensions(vehicle: Vehicle, position: Position) -> list[str]:
+    return [
+        f"{row.characteristic.name}: {toleranced(row.lower_mm, row.upper_mm)}"
+        for row in limits_of(vehicle)[position.pk]
+        if row.lower_mm is not None or row.upper_mm is not None
+    ]
+
+
+def _marks(vehicle: Vehicle, position: Position) -> list[str]:
+    lineage = class_lineage(vehicle.vehicle_class)
+    known = KnownMark.objects.filter(component=position.component).order_by("text")
+    return [
+        mark.text
+        for mark in known
+        if mark.vehicle_class_id is None or mark.vehicle_class_id in lineage
+    ][:MOST_MARKS]
+
+
+def _picture(position: Position) -> Photo | None:
+    """Return a published photo of the component or of a piece of it, if there is one."""
+    rows = seen_by(AnonymousUser()).filter(role__in=("overall", "drawing")).order_by("-is_main")
+    of_kind = rows.filter(component=position.component).first()
+    return of_kind or rows.filter(part__component=position.component).order_by("-is_main").first()
+
+
+def _drawing(vehicle: Vehicle, position: Position) -> Drawing | None:
+    """Return the first drawing of the class on which the position has its spot."""
+    lineage = class_lineage(vehicle.vehicle_class)
+    rows = Drawing.objects.filter(
+        vehicle_class__in=lineage,
+        picture__withdrawn_at__isnull=True,
+        spots__position__code=position.code,
+        spots__position__component=position.component,
+    )
+    return rows.first()
+
+
+def _plate(want: Want, *, for_visitor: bool) -> Plate | None:
+    if want.drawing is None or want.vehicle is None or want.position is None:
+        return None
+    plates = plates_of(
+        want.vehicle,
+        [want.position],
+        {want.position.pk: "nothing"},
+        published_only=for_visitor,
+        link=lambda position: "#asked-for",
+    )
+    return next((plate for plate in plates if plate.title == want.drawing.title), None)
