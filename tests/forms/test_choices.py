@@ -22,6 +22,18 @@ def test_component_choice_carries_aliases_for_the_search():
     assert "data-choice-search" in page
 
 
+def test_component_choice_marks_what_is_chosen():
+    box = ComponentFactory(name="journal <box>")
+
+    page = str(WhatForm({"what": box.pk})["what"])
+
+    assert page == (
+        '<select data-choice-search="" id="id_what" name="what">'
+        '<option value="">not known yet</option>'
+        f'<option value="{box.pk}" selected>journal &lt;box&gt;</option></select>'
+    )
+
+
 def test_component_choice_takes_the_same_queries_for_one_and_three(django_assert_num_queries):
     for component in ComponentFactory.create_batch(3):
         ComponentAliasFactory.create_batch(2, component=component)
