@@ -2,7 +2,7 @@
 
 from io import BytesIO
 from random import Random
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 import pytest
@@ -179,10 +179,11 @@ def test_forty_labels_take_less_than_two_seconds():
     made = labels(40)
     label_sheet(made[:1], STOCKS[0], Printer())
 
-    begun = perf_counter()
+    # Seconds of this process's own work, so that others on the machine do not count.
+    begun = process_time()
     label_sheet(made, STOCKS[0], Printer())
 
-    assert perf_counter() - begun < 2
+    assert process_time() - begun < 2
 
 
 def test_damage_covers_what_it_says():
