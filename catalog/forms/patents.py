@@ -9,7 +9,7 @@ from catalog.forms.base import RecordForm
 from catalog.forms.choices import ComponentChoiceField
 from catalog.forms.names import NamesInput
 from catalog.forms.photos import ACCEPTED
-from catalog.models import Likeness, Part, Patent
+from catalog.models import Likeness, Part, Patent, PatentFigure
 from catalog.queries.parties import name_to_choose, names_to_choose
 from catalog.queries.patents import part_named
 
@@ -110,6 +110,21 @@ class LikenessForm(forms.Form):
         if part is None:
             raise ValidationError(f"No part has the number or tag “{words}”.")
         return part
+
+
+class PartLikenessForm(forms.Form):
+    """How one part resembles a figure, chosen on the part's page."""
+
+    figure = forms.ModelChoiceField(
+        label="Figure",
+        queryset=PatentFigure.objects.filter(
+            patent__withdrawn_at__isnull=True, picture__withdrawn_at__isnull=True
+        ).select_related("patent"),
+    )
+    degree = forms.ChoiceField(label="How alike", choices=Likeness.Degree.choices)
+    differences = forms.CharField(
+        label="What differs", required=False, widget=forms.Textarea(attrs={"rows": 2})
+    )
 
 
 class MarkingForm(forms.Form):

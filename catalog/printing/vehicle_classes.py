@@ -7,6 +7,7 @@ from catalog.printing.editions import Edition
 from catalog.printing.plates import drawing_plate
 from catalog.printing.sheets import lay_out
 from catalog.queries.noted_stories import cited
+from catalog.queries.party_names import builder_named
 from catalog.queries.vehicle_classes import class_sheet
 from catalog.reckoning.length_texts import format_gauge
 
@@ -23,7 +24,7 @@ def design_sheet(kind: VehicleClass, edition: Edition) -> Document:
         "kind": "Vehicle class",
         "number": kind.designation,
         "name": kind.name or kind.designation,
-        "cells": _cells(kind),
+        "cells": _cells(kind, for_visitor=edition.for_visitor),
         "class": kind,
         "design": design,
         "plates": plates,
@@ -39,11 +40,11 @@ def design_sheet(kind: VehicleClass, edition: Edition) -> Document:
     )
 
 
-def _cells(kind: VehicleClass) -> list[tuple[str, str]]:
+def _cells(kind: VehicleClass, *, for_visitor: bool) -> list[tuple[str, str]]:
     gauge = format_gauge(kind.gauge_mm) if kind.gauge_mm else kind.gauge_text
     return [
         ("Gauge", gauge),
         ("Wheels", kind.wheel_arrangement),
-        ("Builder", str(kind.builder or "")),
+        ("Builder", builder_named(kind, for_visitor=for_visitor)),
         ("Built", kind.date_text),
     ]

@@ -77,8 +77,11 @@ def _of_class(built_to: VehicleClass) -> Iterator[AgeEvidence]:
 
 def _read(words: str) -> VagueDate | None:
     """Read the years of a party where they are a date; free words say nothing of bounds."""
+    # The years of people and firms are written with a dash: 1871–1926 means all of them.
+    begin, dash, end = words.replace("-", "–").partition("–")
+    span = f"from {begin.strip()} to {end.strip()}" if dash and end.strip() else words
     try:
-        return parse_date(words) if words else None
+        return parse_date(span) if span else None
     except DateError:
         return None
 

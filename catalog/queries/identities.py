@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from catalog.models import Deviation, Measurement, Part, PartMark, Vehicle, VehicleClass
 from catalog.queries.ages import Age
+from catalog.queries.party_names import builder_named
 from catalog.reckoning.length_texts import format_gauge, format_mm
 
 CATEGORIES = (
@@ -26,7 +27,12 @@ Identity = tuple[tuple[str, str], ...]
 
 
 def identity_of_vehicle(
-    vehicle: Vehicle, parts: Sequence[Part], *, age: Age, differences: Iterable[Deviation]
+    vehicle: Vehicle,
+    parts: Sequence[Part],
+    *,
+    age: Age,
+    differences: Iterable[Deviation],
+    for_visitor: bool = False,
 ) -> Identity:
     """Return the nine categories of a vehicle; materials and marks are those of ``parts``."""
     built_to = vehicle.vehicle_class
@@ -39,7 +45,7 @@ def identity_of_vehicle(
         _joined(vehicle.label, vehicle.name if vehicle.name != vehicle.label else ""),
         "depicts nothing",
         vehicle.date_text or age.made.when,
-        str(built_to.builder or ""),
+        builder_named(built_to, for_visitor=for_visitor),
     )
 
 
@@ -49,7 +55,8 @@ def identity_of_part(
     """Return the nine categories of a part; free words of the intake are not for visitors."""
     measured = [f"{one.name} {one.text} ({format_mm(one.value_mm)})" for one in measurements]
     mass = f"{float(part.mass_kg):g} kg" if part.mass_kg else ""
-    maker = part.vehicle_class.builder if part.vehicle_class else None
+    built_to = part.vehicle_class
+    maker = builder_named(built_to, for_visitor=for_visitor) if built_to else ""
     return _filled(
         _joined(str(part.component or ""), part.get_identification_status_display()),
         part.material,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalog.models import Party, ProvenanceEvent
+from catalog.models import Party, ProvenanceEvent, VehicleClass
 
 # Who gave a piece to the group is private even where a published source speaks of the gift.
 GIFTS = (ProvenanceEvent.Kind.GIVEN, ProvenanceEvent.Kind.ACQUIRED, ProvenanceEvent.Kind.LENT)
@@ -47,6 +47,12 @@ def named_for_visitors(events: Iterable[ProvenanceEvent]) -> PartyNames:
         key: party.name if key in public else _unnamed(party) for key, party in parties.items()
     }
     return PartyNames(_told_apart(names), frozenset(public), for_visitor=True)
+
+
+def builder_named(built_to: VehicleClass, *, for_visitor: bool) -> str:
+    """Return the builder of a class, to visitors only one that may be named."""
+    builder = built_to.builder
+    return builder.name if builder and (builder.is_name_public or not for_visitor) else ""
 
 
 def _all_parties(events: Iterable[ProvenanceEvent]) -> dict[int, Party]:

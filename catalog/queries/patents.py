@@ -89,6 +89,11 @@ def figure_sheet(figure: PatentFigure) -> FigureSheet:
     return sheet
 
 
+def likenesses_of(part: Part) -> list[Likeness]:
+    """Return the figures that a part was held against, with their patents."""
+    return list(part.likenesses.select_related("figure__patent", "figure__picture"))
+
+
 def patents_agreeing(marking: Marking) -> list[Patent]:
     """Return the recorded US patents that may be the one that is marked."""
     return those_agreeing(marking, numbered_patents())

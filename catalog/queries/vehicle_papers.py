@@ -59,7 +59,13 @@ def vehicle_paper(vehicle: Vehicle, *, for_visitor: bool = False) -> VehiclePape
 
 def _identity(vehicle: Vehicle, parts: Sequence[Part], *, for_visitor: bool) -> Identity:
     differences = [] if for_visitor else differences_of(vehicle)
-    return identity_of_vehicle(vehicle, parts, age=age_of(vehicle), differences=differences)
+    return identity_of_vehicle(
+        vehicle,
+        parts,
+        age=age_of(vehicle),
+        differences=differences,
+        for_visitor=for_visitor,
+    )
 
 
 def _parts(vehicle: Vehicle, *, for_visitor: bool) -> tuple[dict[int, Fitting], list[Part]]:

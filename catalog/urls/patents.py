@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from catalog.views import patent_figures, patents
+from catalog.views import likenesses, patent_figures, patents
 
 urlpatterns = [
     path("patents/", patents.patent_list, name="patent-list"),
@@ -32,6 +32,8 @@ urlpatterns = [
         patent_figures.likeness_add,
         name="likeness-add",
     ),
+    path("parts/<int:pk>/likenesses/add/", likenesses.part_likeness_add, name="part-likeness-add"),
+    path("patents/likenesses/<int:pk>/", likenesses.likeness_detail, name="likeness-detail"),
     path(
         "patents/likenesses/<int:pk>/remove/",
         patent_figures.likeness_remove,

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from catalog.views import records
+from catalog.views import publication, records
 
 urlpatterns = [
     path("history/<slug:kind>/<int:pk>/", records.record_history, name="record-history"),
@@ -12,5 +12,6 @@ urlpatterns = [
         name="record-restore",
     ),
     path("withdraw/<slug:kind>/<int:pk>/", records.record_withdraw, name="record-withdraw"),
+    path("publish/<slug:kind>/<int:pk>/", publication.record_publish, name="record-publish"),
     path("bring-back/<slug:kind>/<int:pk>/", records.record_bring_back, name="record-bring-back"),
 ]

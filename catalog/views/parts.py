@@ -16,9 +16,12 @@ from catalog.http import MemberRequest
 from catalog.models import Part
 from catalog.operations.lots import split_part
 from catalog.operations.parts import change_part
-from catalog.queries.identity import brief_identity
+from catalog.queries.ages import age_of
+from catalog.queries.marks_read import marks_read
 from catalog.queries.part_lists import choice_counts, part_page
 from catalog.queries.part_records import part_record
+from catalog.queries.patents import likenesses_of
+from catalog.queries.publication import visibility_of
 from catalog.queries.search import exactly
 from catalog.views import public
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
@@ -74,9 +77,12 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "part": part,
         "record": record,
         "photos": record.photos,
-        "may_be": brief_identity(part),
         "cells": part_cells(part, record),
         "sheets": part_sheets(part, "Record"),
+        "age": age_of(part),
+        "marks_read": marks_read(part),
+        "likenesses": likenesses_of(part),
+        "visibility": visibility_of(part),
         "identify_form": IdentifyForm(prefix="identify"),
         "mark_form": MarkForm(prefix="mark"),
         "measurement_form": MeasurementForm(part=part, prefix="measurement"),

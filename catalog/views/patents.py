@@ -12,6 +12,7 @@ from catalog.http import MemberRequest
 from catalog.models import Patent
 from catalog.operations.patents import change_patent, record_patent
 from catalog.queries.patents import figure_sheets, patent_facts, patents_agreeing
+from catalog.queries.publication import visibility_of
 from catalog.reckoning.patents import Marking, PatentError, read_marking
 from catalog.views import public
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
@@ -43,6 +44,7 @@ def patent_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "patent": patent,
         "facts": patent_facts(patent),
         "figures": figure_sheets(patent),
+        "visibility": visibility_of(patent),
         "cells": [
             ("Number", str(patent)),
             ("Filed", patent.filed_on),

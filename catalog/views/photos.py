@@ -24,6 +24,7 @@ from catalog.operations.photos import (
     withdraw_photo,
 )
 from catalog.queries.photos import PICTURED_KINDS, numbered_spots, pictured, same_elsewhere
+from catalog.queries.publication import visibility_of
 from catalog.views.fetch import fetch, fetch_any, refusals_shown_in, refusals_told
 
 
@@ -149,6 +150,7 @@ def _page(request: MemberRequest, photo: Photo, **forms: Any) -> HttpResponse:
         "form": PhotoForm(instance=photo, may_publish=may_publish),
         "spot_form": SpotForm(),
         "reason_form": ReasonForm(),
+        "visibility": visibility_of(photo),
         "is_own": photo.added_by == request.user or request.user.may(Role.CURATOR),
         **forms,
     }

@@ -21,6 +21,7 @@ from catalog.operations.sources import (
     remove_source_file,
 )
 from catalog.queries.citations import statements_citing
+from catalog.queries.publication import visibility_of
 from catalog.reckoning.edtf_dates import parse_date
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
@@ -44,6 +45,7 @@ def source_detail(request: MemberRequest, pk: int) -> HttpResponse:
         "files": source.files.all(),
         "photos": source.photos.in_order(),
         "statements": statements_citing(source),
+        "visibility": visibility_of(source),
         "form": SourceFileForm(),
     }
     return render(request, "catalog/sources/detail.html", context)

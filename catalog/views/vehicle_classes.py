@@ -1,7 +1,8 @@
 """Vehicle classes on the screen: the design, what it consists of, and the vehicles built to it."""
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -13,8 +14,10 @@ from catalog.models import Deviation, VehicleClass
 from catalog.models.members import Role
 from catalog.operations.deviations import record_deviation, remove_deviation
 from catalog.operations.vehicle_classes import change_vehicle_class, record_vehicle_class
+from catalog.queries.publication import visibility_of
 from catalog.queries.vehicle_classes import class_sheet
 from catalog.templatetags.formatting import gauge_words
+from catalog.views import public
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
@@ -28,8 +31,12 @@ def vehicle_class_list(request: MemberRequest) -> HttpResponse:
     return render(request, "catalog/vehicle_classes/list.html", context)
 
 
+@login_not_required
 @require_safe
-def vehicle_class_detail(request: MemberRequest, slug: str) -> HttpResponse:
+def vehicle_class_detail(request: HttpRequest, slug: str) -> HttpResponse:
+    """Show visitors what is published of the class, and members its record."""
+    if public.is_visitor(request):
+        return public.public_class(request, slug)
     rows = VehicleClass.objects.select_related("builder", "based_on", "withdrawn_by")
     kind = fetch(rows.prefetch_related("citations__source"), request, slug=slug)
     context = {
@@ -38,6 +45,7 @@ def vehicle_class_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "cells": _cells(kind),
         "heading": kind.name or kind.designation,
         "vehicles": kind.vehicles.kept().in_restoration_order(),
+        "visibility": visibility_of(kind),
         "variants": kind.variants.kept(),
         "photos": kind.photos.in_order().filter(drawings__isnull=True),
     }

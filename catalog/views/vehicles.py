@@ -17,8 +17,10 @@ from catalog.operations.vehicles import (
     move_in_restoration_order,
     record_vehicle,
 )
+from catalog.queries.ages import age_of
 from catalog.queries.needs import needs_of
 from catalog.queries.provenance import provenance_of
+from catalog.queries.publication import visibility_of
 from catalog.queries.vehicles import (
     assemblies,
     differences_of,
@@ -68,6 +70,8 @@ def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
         "assemblies": assemblies(positions, states),
         "photos": Photo.objects.in_order().filter(vehicle=vehicle),
         "provenance": provenance_of(vehicle),
+        "age": age_of(vehicle),
+        "visibility": visibility_of(vehicle),
         "differences": differences_of(vehicle),
     }
 

@@ -182,7 +182,7 @@ def test_volunteer_sees_a_class_but_does_not_change_it(signed_in, class_e, name)
 
 
 def test_visitor_does_not_see_the_members_page(as_visitor, class_e):
-    assert as_visitor.get(class_e.get_absolute_url()).status_code == 403
+    assert as_visitor.get(class_e.get_absolute_url()).status_code == 404
 
 
 def test_components_of_a_class_are_linked(signed_in, class_e):
