@@ -17,6 +17,7 @@ OUTCOMES: dict[str, TrialWords] = {
     Trial.Outcome.WITH_WORK: TrialWords.WENT_WITH_WORK,
     Trial.Outcome.DID_NOT_GO: TrialWords.DID_NOT_GO,
 }
+STANDINGS: dict[str, Standing] = {standing.value: standing for standing in Standing}
 BY_FIT = {Fit.FITS: 0, Fit.UNKNOWN: 1, Fit.DOUBTFUL: 2, Fit.MISFIT: 3}
 BY_STATE = {"available": 0, "repair": 1, "pattern": 2, "misfit": 3}
 
@@ -60,14 +61,26 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A part for a place: the state it would bring, why, and what to mind."""
+    """A part for a place: the state it would bring, why, and what to mind.
+
+    Words are made when they are read, because most candidates are only ranked.
+    """
 
     part: InHand
     state: str
     verdict: Verdict
-    reason: str
-    flags: tuple[str, ...]
     chance: float
+    trial: Trial | None
+    doubts: tuple[str, ...]
+
+    @property
+    def reason(self) -> str:
+        return _reason(self.part, self.verdict, self.trial)
+
+    @property
+    def flags(self) -> tuple[str, ...]:
+        """Return what to mind, though it does not exclude the part."""
+        return (*_flags(self.part), *self.doubts)
 
     @property
     def is_usable(self) -> bool:
@@ -98,9 +111,9 @@ class Judge:
             part=part,
             state=_state(part, found),
             verdict=found,
-            reason=_reason(part, found, trial),
-            flags=(*_flags(part), *self.readings.doubts.get(part.pk, ())),
-            chance=chance_of(found, Standing(part.identification_status)),
+            chance=chance_of(found, STANDINGS[part.identification_status]),
+            trial=trial,
+            doubts=self.readings.doubts.get(part.pk, ()),
         )
 
     def _findings(self, part: InHand, place: Place) -> Findings:
