@@ -71,20 +71,23 @@ class Heap:
 class Stock:
     """All that is counted: positions, kinds of components, free heaps and what is in place.
 
-    ``placed`` counts active fittings by class of the vehicle, component of the position, state.
+    ``required`` counts positions by class of the vehicle and component, ``placed`` active
+    fittings by class of the vehicle, component of the position, and state.
     """
 
     vehicles: list[Vehicle]
     layout: Layout
     kinds: Mapping[int, frozenset[int]]
     heaps: tuple[Heap, ...]
+    required: Counter[tuple[int, int]]
     placed: Counter[tuple[int, int, str]]
 
     def heaps_for(self, component: int, classes: Iterable[int]) -> list[Heap]:
+        suiting = {None, *classes}
         return [
             heap
             for heap in self.heaps
-            if heap.component in self.kinds[component] and heap.vehicle_class in (None, *classes)
+            if heap.component in self.kinds[component] and heap.vehicle_class in suiting
         ]
 
     def in_place(self, component: int, states: Iterable[str], vehicle_class: int = 0) -> int:
@@ -120,7 +123,12 @@ def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
     )
     components = {p.component_id: p.component for own in layout.positions.values() for p in own}
     heaps = _heaps({kind for component in components for kind in built.kinds[component]})
-    stock = Stock(vehicles, layout, built.kinds, heaps, _placed(vehicles))
+    required = Counter(
+        (vehicle.vehicle_class_id, position.component_id)
+        for vehicle in vehicles
+        for position in layout.positions[vehicle.pk]
+    )
+    stock = Stock(vehicles, layout, built.kinds, heaps, required, _placed(vehicles))
     classes = {vehicle.vehicle_class_id: vehicle.vehicle_class for vehicle in vehicles}
     supplies = (
         _class_supply(one, stock, components)
@@ -134,19 +142,14 @@ def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
 
 
 def _balance(component: Component, stock: Stock) -> ComponentBalance:
-    required, classes = 0, set()
-    for vehicle in stock.vehicles:
-        own = stock.layout.positions[vehicle.pk]
-        count = sum(position.component_id == component.pk for position in own)
-        required += count
-        if count:
-            classes |= set(stock.layout.lineages[vehicle.vehicle_class_id])
+    by_class = {of: n for (of, key), n in stock.required.items() if key == component.pk}
+    classes = {key for of_class in by_class for key in stock.layout.lineages[of_class]}
     heaps = stock.heaps_for(component.pk, classes)
     broken = [heap for heap in heaps if not heap.is_usable]
     patterns = sum(h.count for h in broken if h.usability == Part.Usability.PATTERN)
     return ComponentBalance(
         component=component,
-        required=required,
+        required=sum(by_class.values()),
         fitted=stock.in_place(component.pk, [Fitting.State.FITTED]),
         coming=stock.in_place(component.pk, [Fitting.State.TRIAL, Fitting.State.RESERVED]),
         free=sum(heap.count for heap in heaps if heap.is_usable),

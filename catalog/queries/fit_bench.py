@@ -86,12 +86,19 @@ def _bench(places: Places, parts: list[InHand], vehicles: list[Vehicle]) -> Benc
 
 
 def _limits(places: Places, at_least: Callable[[int], int]) -> Limits:
-    most: Counter[int] = Counter()
+    """Return how many parts to look at: each class wants its own, and they come mixed."""
+    most: dict[int, Counter[int]] = {}
     for own in places.values():
-        most |= Counter(kind for place in own if not place.fitting for kind in place.kinds)
+        for of_class in {place.vehicle.vehicle_class_id for place in own}:
+            wanted = Counter(kind for place in own if not place.fitting for kind in place.kinds)
+            most[of_class] = most.get(of_class, Counter()) | wanted
+    kinds = {kind for counts in most.values() for kind in counts}
     return {
-        (kind, usability): max(each * count + spare, at_least(kind))
-        for kind, count in most.items()
+        (kind, usability): max(
+            sum(each * counts[kind] + spare for counts in most.values() if counts[kind]),
+            at_least(kind),
+        )
+        for kind in kinds
         for usability, (each, spare) in LOOKED_AT.items()
     }
 
