@@ -151,12 +151,6 @@ def what_it_may_be(part: Part) -> WhatItMayBe:
     )
 
 
-def brief_identity(part: Part) -> WhatItMayBe | None:
-    """Return what the part may be for its record, unless people are agreed on it."""
-    is_settled = part.identification_status == Part.Standing.AGREED
-    return None if is_settled or part.is_withdrawn else what_it_may_be(part)
-
-
 def _may_be(opinion: Opinion, kinds: Kinds, known: Known) -> MayBe:
     key = opinion.hypothesis.key
     reasons = tuple(

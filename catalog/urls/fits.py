@@ -7,6 +7,7 @@ from catalog.views import fit_bench, fits, identity, part_comparison
 urlpatterns = [
     path("parts/unidentified/", identity.part_unidentified, name="part-unidentified"),
     path("parts/<int:pk>/what/", identity.part_identity, name="part-identity"),
+    path("parts/<int:pk>/what/brief/", identity.part_identity_brief, name="part-identity-brief"),
     path(
         "parts/<int:pk>/what/propose/",
         identity.part_identity_propose,

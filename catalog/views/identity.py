@@ -42,6 +42,13 @@ def part_identity(request: MemberRequest, pk: int) -> HttpResponse:
     return render(request, "catalog/identity/part.html", context)
 
 
+@require_safe
+def part_identity_brief(request: MemberRequest, pk: int) -> HttpResponse:
+    """Say in a line or two what a part may be, for its record, which does not wait for it."""
+    part = fetch(Part.objects.kept().for_detail(), request, pk=pk)
+    return render(request, "catalog/identity/_brief.html", {"may_be": what_it_may_be(part)})
+
+
 def _with_forms(found: WhatItMayBe, sent: ReadingForm | None) -> list[tuple[object, ReadingForm]]:
     """Return each suggested measurement with the form that takes it; what was sent is kept."""
     name = sent["name"].value() if sent else None

@@ -15,6 +15,7 @@ const behaviors = [
   ["[data-point-at]", () => import("./point_at.js")],
   ["[data-zoom-together]", () => import("./zoom_together.js")],
   ["[data-keys]", () => import("./keys.js")],
+  ["[data-later]", () => import("./later.js")],
   ["[data-photo-drop]", () => import("./photo_drop.js")],
 ];
 
