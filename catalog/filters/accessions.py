@@ -3,6 +3,7 @@
 import django_filters
 from django.db.models import Q
 
+from catalog.filters.dates import DateFilter, DateOrderFilter
 from catalog.models import Accession
 from catalog.models.accessions import AccessionQuerySet
 
@@ -21,9 +22,12 @@ class AccessionFilter(django_filters.FilterSet):  # type: ignore[misc]
     )
     year = django_filters.NumberFilter(label="Year of the number")
 
+    date = DateFilter(label="Received")
+    order = DateOrderFilter("newest number first")
+
     class Meta:
         model = Accession
-        fields = ["words", "method", "title_status", "is_open", "year"]
+        fields = ["words", "method", "title_status", "is_open", "year", "date", "order"]
 
     def hold(self, rows: AccessionQuerySet, _name: str, words: str) -> AccessionQuerySet:
         return rows.filter(

@@ -2,6 +2,7 @@
 
 import django_filters
 
+from catalog.filters.dates import DateFilter, DateOrderFilter
 from catalog.models import Vehicle, VehicleClass
 
 
@@ -14,6 +15,9 @@ class VehicleFilter(django_filters.FilterSet):  # type: ignore[misc]
     )
     status = django_filters.ChoiceFilter(choices=Vehicle.Status.choices, empty_label="any status")
 
+    date = DateFilter(label="Built")
+    order = DateOrderFilter("restoration order")
+
     class Meta:
         model = Vehicle
-        fields = ["vehicle_class", "status"]
+        fields = ["vehicle_class", "status", "date", "order"]
