@@ -6,6 +6,7 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalog.forms.captures import TakeInForm
@@ -21,6 +22,7 @@ KEPT = ("accession", "location")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@gzip_page
 @members_only()
 def piece_take_in(request: MemberRequest) -> HttpResponse:
     form = _form(request)

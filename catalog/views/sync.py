@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.http import HttpResponse, JsonResponse
 from django.middleware.csrf import get_token
 from django.utils.cache import get_conditional_response
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.forms.synced import SentPhotoForm, SentPieceForm, problems_in
@@ -39,6 +40,7 @@ def session(request: MemberRequest) -> HttpResponse:
 
 @for_the_phone
 @require_safe
+@gzip_page
 def reference(request: MemberRequest) -> HttpResponse:
     lists = JsonResponse({"user": request.user.pk, **reference_for(request.user)})
     lists["ETag"] = f'"{sha256(lists.content).hexdigest()[:32]}"'

@@ -13,6 +13,7 @@ from django.template.loader import render_to_string
 from django.templatetags.static import static
 from django.urls import reverse
 from django.views.decorators.cache import cache_control
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_safe
 
 from catalog.forms.synced import BlankTakeInForm
@@ -67,6 +68,7 @@ def script(request: HttpRequest) -> HttpResponse:
 
 @login_not_required
 @require_safe
+@gzip_page
 @cache_control(no_cache=True)
 def take_in_page(request: HttpRequest) -> HttpResponse:
     return HttpResponse(take_in_shell())

@@ -124,8 +124,7 @@ def gathered_server(tmp_path_factory, django_db_setup):
 def shed(gathered_server, transactional_db):
     """Lend the server, which may be killed: the next test finds it running again."""
     yield gathered_server
-    if gathered_server.process.poll() is not None:
-        gathered_server.start()
+    gathered_server.start_again_unless_as_before()
 
 
 @pytest.fixture
@@ -157,3 +156,23 @@ def new_phone(new_context, playwright, shed, sign_in):
 
     yield handed
     assert faults == []
+
+
+@pytest.fixture
+def own_browser(browser_type, browser_type_launch_args, playwright, shed, sign_in, tmp_path):
+    """Return a function that opens a browser of its own, with what its profile has from before."""
+    device = dict(playwright.devices["Pixel 7"])
+    del device["default_browser_type"]
+    opened = []
+
+    def opens(member):
+        context = browser_type.launch_persistent_context(
+            tmp_path, base_url=shed.url, **browser_type_launch_args, **device
+        )
+        opened.append(context)
+        # Chromium writes cookies late, so that the sign-in of a killed browser may be gone.
+        sign_in(context, member)
+        return context
+
+    yield opens
+    opened[-1].close()

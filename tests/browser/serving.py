@@ -38,12 +38,15 @@ class ShedServer:
             "DJANGO_SETTINGS_MODULE": "restoration.settings",
         }
         self.process = None
+        self.changed = {}
 
     def gather_static_files(self):
         command = [sys.executable, "manage.py", "collectstatic", "--no-input", "--verbosity", "0"]
         subprocess.run(command, cwd=settings.BASE_DIR, env=self.environment, check=True)  # noqa: S603
 
     def start(self, workers=1, **changed):
+        """Start the server, with environment variables changed if need be."""
+        self.changed = changed
         command = [
             *(sys.executable, "-m", "gunicorn", "restoration.wsgi", "--no-control-socket"),
             *("--bind", f"127.0.0.1:{self.port}", "--log-level", "warning"),
@@ -73,6 +76,12 @@ class ShedServer:
             finally:
                 asking.close()
         raise RuntimeError(f"The server did not start:\n{self.log.read_text()}")
+
+    def start_again_unless_as_before(self):
+        if self.changed:
+            self.kill()
+        if self.process.poll() is not None:
+            self.start()
 
     def kill(self):
         """Kill the server at once, with all its workers, as a power cut does."""

@@ -101,28 +101,8 @@ def test_page_closed_in_the_middle_of_a_photo(new_phone, member, large_photo):
     assert stored_digests() == kept
 
 
-@pytest.fixture
-def killed_phone(browser_type, browser_type_launch_args, playwright, shed, sign_in, tmp_path):
-    """Return a function that opens one phone's browser, with what its profile has from before."""
-    device = dict(playwright.devices["Pixel 7"])
-    del device["default_browser_type"]
-    opened = []
-
-    def opens(member):
-        context = browser_type.launch_persistent_context(
-            tmp_path, base_url=shed.url, **browser_type_launch_args, **device
-        )
-        opened.append(context)
-        # Chromium writes cookies late, so that the sign-in of a killed browser may be gone.
-        sign_in(context, member)
-        return context
-
-    yield opens
-    opened[-1].close()
-
-
-def test_five_pieces_outlive_the_browser_and_are_sent_once(killed_phone, member, tmp_path):
-    phone = Phone(killed_phone(member).pages[0]).open()
+def test_five_pieces_outlive_the_browser_and_are_sent_once(own_browser, member, tmp_path):
+    phone = Phone(own_browser(member).pages[0]).open()
     phone.signal(False)
     for number in (1, 3, 6, 8, 5):
         phone.save(f"piece {number}", photo=PICTURES / f"orientation_{number}.jpg")
@@ -130,7 +110,7 @@ def test_five_pieces_outlive_the_browser_and_are_sent_once(killed_phone, member,
     kept = phone.kept_photos()
 
     kill_browser(tmp_path)
-    phone = Phone(killed_phone(member).pages[0])
+    phone = Phone(own_browser(member).pages[0])
     phone.reopen()
     phone.await_strip(0, 5)
 

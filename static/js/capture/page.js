@@ -63,7 +63,9 @@ export default async function capture(form) {
   useTheme();
   meet();
   await offerChoices(form);
-  await show((await formerDraft()) ?? draft, Object.fromEntries(new URLSearchParams(location.search)));
+  const { unreached, ...asked } = Object.fromEntries(new URLSearchParams(location.search));
+  if (unreached) find("unreached").hidden = false;
+  await show((await formerDraft()) ?? draft, asked);
   form.addEventListener("input", keep);
   form.addEventListener("change", () => sayKept(form));
   offerScan(tag, (code) => ((tag.value = code), keep()), fail);
