@@ -68,11 +68,13 @@ class AnswerForm(forms.ModelForm):  # type: ignore[type-arg]
             ),
         }
         help_texts = {"contact": "Mail or telephone."}
+        error_messages = {"has_consent": {"required": "Please agree, or nothing can be kept."}}
 
     field_order = ("words", "name", "contact", "has_consent", "website", "stamp")
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
+        self.fields["has_consent"].required = True
         self.fields["stamp"].initial = signing.dumps("answer", salt=STAMP)
         self.fields["website"].widget.attrs.update({"tabindex": "-1", "autocomplete": "off"})
         self.fields["name"].widget.attrs["autocomplete"] = "name"
