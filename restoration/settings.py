@@ -77,6 +77,7 @@ TEMPLATES = [
                 "catalog.templatetags.components",
                 "catalog.templatetags.formatting",
                 "catalog.templatetags.drawing",
+                "catalog.templatetags.lists",
                 "catalog.templatetags.timeline",
                 "catalog.templatetags.photos",
             ],

@@ -7,7 +7,7 @@ the count stops where it no longer tells anybody anything.
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, TypedDict
+from typing import Any, NamedTuple
 
 from django.db.models import Exists, FilteredRelation, OuterRef, Q, QuerySet
 
@@ -45,24 +45,20 @@ USABILITIES = dict(Part.Usability.choices)
 STANDINGS = dict(Part.Standing.choices)
 
 
-class PartRow(TypedDict):
-    """One part as a list shows it.
+class PartRow(NamedTuple):
+    """One part as a list shows it."""
 
-    A dictionary of texts, because a template asks it six hundred times a page: it finds what
-    is in a dictionary sooner than attributes, and thinks about how to write each number.
-    """
-
-    pk: str
+    pk: int
     url: str
     label: str
     what: str
     description: str
-    quantity: str
+    quantity: int
     usability: str
     standing: str
     where: str
     photo_url: str
-    photo_height: str
+    photo_height: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,16 +202,16 @@ def _row(values: tuple[Any, ...], pages: Mapping[int, str], photos: Mapping[int,
     component, vehicle_class, path, inside, inside_number, inside_tag = rest
     where = f"inside {part_label(inside_number, inside_tag, inside)}" if inside else path
     what = f"{component}, {vehicle_class}" if vehicle_class else component
-    return {
-        "pk": str(pk),
-        "url": pages[pk],
-        "label": part_label(number, tag, pk),
-        "what": what or "not known yet",
-        "description": description,
-        "quantity": str(quantity),
-        "usability": USABILITIES[usability],
-        "standing": STANDINGS[standing],
-        "where": where or "not recorded",
-        "photo_url": photos.get(photo, ""),
-        "photo_height": str(round(320 * height / width)) if photo else "",
-    }
+    return PartRow(
+        pk=pk,
+        url=pages[pk],
+        label=part_label(number, tag, pk),
+        what=what or "not known yet",
+        description=description,
+        quantity=quantity,
+        usability=USABILITIES[usability],
+        standing=STANDINGS[standing],
+        where=where or "not recorded",
+        photo_url=photos.get(photo, ""),
+        photo_height=round(320 * height / width) if photo else 0,
+    )
