@@ -1,0 +1,45 @@
+"""Follow the links of the site as a person would, a few addresses of each kind of page."""
+
+import re
+from collections import defaultdict
+
+from django.urls import Resolver404, resolve
+
+LINK = re.compile(r'<a\b[^>]*\bhref="([^"#]+)')
+PAPER = ("application/pdf", "text/csv")
+
+
+def page_name(address):
+    """Return the name of the page at an address, or nothing for what is not a page."""
+    try:
+        return resolve(address.split("?")[0]).url_name
+    except Resolver404:
+        return None
+
+
+def crawl(client, *, most=2, start="/"):
+    """Return ``{page name: {address: answer's status}}`` for what can be reached by links."""
+    waiting, seen = [start], {start}
+    found = defaultdict(dict)
+    while waiting:
+        address = waiting.pop(0)
+        name = page_name(address)
+        if len(found[name]) >= most:
+            continue
+        answer = client.get(address)
+        found[name][address] = answer.status_code
+        for link in links(answer, address):
+            if link not in seen:
+                seen.add(link)
+                waiting.append(link)
+    return dict(found)
+
+
+def links(answer, address):
+    """Return the addresses of this site to which a page links."""
+    if answer.status_code != 200 or not answer.headers["Content-Type"].startswith("text/html"):
+        return []
+    inside = [link.replace("&amp;", "&") for link in LINK.findall(answer.content.decode())]
+    path = address.split("?")[0]
+    whole = [f"{path}{link}" if link.startswith("?") else link for link in inside]
+    return [link for link in whole if link.startswith("/") and not link.startswith("//")]
