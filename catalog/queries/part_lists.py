@@ -5,7 +5,7 @@ the count stops where it no longer tells anybody anything.
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -22,7 +22,8 @@ PAGE_LENGTH = 50
 COUNTED = 5_000
 COUNTED_BY_WORDS = 300
 # Counts beside the choices cost a look at every row, so they are given for short lists only.
-COUNTED_BY_CHOICE = 1_000
+COUNTED_BY_CHOICE = 500
+COUNTED_FIELDS = ("usability", "identification_status", "tag", "location", "inside")
 COLUMNS = (
     "pk",
     "shown__pk",
@@ -63,13 +64,17 @@ class PartRow(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class PartPage:
-    """One page of a list, and how many parts the whole list has, as far as they were counted."""
+    """One page of a list, and how many parts the whole list has, as far as they were counted.
+
+    ``by_choice`` tells how many each quick choice would leave, where that is cheap to tell.
+    """
 
     rows: tuple[PartRow, ...]
     number: int
     count: int
     is_counted: bool
     has_next: bool
+    by_choice: Mapping[str, int]
 
     @property
     def has_previous(self) -> bool:
@@ -102,57 +107,78 @@ def part_page(
     if words:
         listed = _by_words(_found(words, parts if is_narrowed else None), number)
     else:
-        listed = _in_order(parts, number, _counted(parts) if is_narrowed else _all_kept())
+        listed = _in_order(parts, number, None if is_narrowed else _all_kept())
     return PartPage(
         rows=part_rows(listed.keys[:PAGE_LENGTH]),
         number=listed.number,
         count=listed.count,
         is_counted=listed.is_counted,
         has_next=len(listed.keys) > PAGE_LENGTH,
+        by_choice=listed.by_choice,
     )
 
 
 @dataclass(frozen=True, slots=True)
 class _Listed:
-    """The keys of a page and of one part more, and the count, as far as it was counted."""
+    """The keys of a page and of one part more, and the counts, as far as it was counted."""
 
     keys: list[int]
     number: int
     count: int
     is_counted: bool
+    by_choice: Mapping[str, int]
 
 
-def _all_kept() -> tuple[int, bool]:
-    return remembered("parts kept", (Part,), Part.objects.kept().count), True
+def _all_kept() -> int:
+    return remembered("parts kept", (Part,), Part.objects.kept().count)
 
 
-def _counted(parts: PartQuerySet) -> tuple[int, bool]:
-    count = parts.order_by()[: COUNTED + 1].count()
-    return min(count, COUNTED), count <= COUNTED
-
-
-def _in_order(parts: PartQuerySet, number: int, counted: tuple[int, bool]) -> _Listed:
-    keys = parts.in_numerical_order().values_list("pk", flat=True)
-    here, number = _page(keys, number, *counted)
-    return _Listed(here, number, *counted)
+def _in_order(parts: PartQuerySet, number: int, known: int | None) -> _Listed:
+    ordered = parts.in_numerical_order()
+    if known is None or known <= COUNTED_BY_CHOICE:
+        first = list(ordered.values_list("pk", *COUNTED_FIELDS)[: COUNTED_BY_CHOICE + 1])
+        if len(first) <= COUNTED_BY_CHOICE:
+            here, number = _page([row[0] for row in first], number, len(first))
+            return _Listed(here, number, len(first), True, _by_choice(row[1:] for row in first))
+    count = parts.order_by()[: COUNTED + 1].count() if known is None else known
+    is_counted = known is not None or count <= COUNTED
+    count = count if is_counted else COUNTED
+    here, number = _page(
+        ordered.values_list("pk", flat=True), number, count if is_counted else None
+    )
+    return _Listed(here, number, count, is_counted, {})
 
 
 def _by_words(keys: QuerySet[Any, int], number: int) -> _Listed:
     # The words are looked up once for the count and the nearer pages.
     first = list(keys[: COUNTED_BY_WORDS + 1])
-    count, is_counted = min(len(first), COUNTED_BY_WORDS), len(first) <= COUNTED_BY_WORDS
-    is_near = is_counted or number * PAGE_LENGTH < len(first)
-    here, number = _page(first if is_near else keys, number, count, is_counted)
-    return _Listed(here, number, count, is_counted)
+    if len(first) <= COUNTED_BY_WORDS:
+        here, number = _page(first, number, len(first))
+        looked_at = Part.objects.filter(pk__in=first).values_list(*COUNTED_FIELDS)
+        return _Listed(here, number, len(first), True, _by_choice(looked_at))
+    is_near = number * PAGE_LENGTH < len(first)
+    here, number = _page(first if is_near else keys, number, None)
+    return _Listed(here, number, COUNTED_BY_WORDS, False, {})
+
+
+def _by_choice(rows: Iterable[tuple[Any, ...]]) -> Mapping[str, int]:
+    """Return how many of the parts each quick choice would leave."""
+    counts: Counter[str] = Counter()
+    for usability, standing, tag, location, inside in rows:
+        counts[f"usability_{usability}"] += 1
+        counts[f"standing_{standing}"] += 1
+        counts["untagged_1"] += tag is None
+        counts["placeless_1"] += location is None and inside is None
+    return counts
 
 
 def _page(
-    keys: QuerySet[Any, int] | list[int], number: int, count: int, is_counted: bool
+    keys: QuerySet[Any, int] | list[int], number: int, count: int | None
 ) -> tuple[list[int], int]:
     """Return the keys of a page, or of the last one instead of one that lies behind it."""
     start = (number - 1) * PAGE_LENGTH
     here = list(keys[start : start + PAGE_LENGTH + 1])
-    if here or not is_counted or number == 1:
+    if here or number == 1 or count is None:
         return here, number
     last = max(1, -(-count // PAGE_LENGTH))
     start = (last - 1) * PAGE_LENGTH
@@ -175,24 +201,6 @@ def part_rows(keys: Sequence[int]) -> tuple[PartRow, ...]:
     pages = addresses("part-detail", found)
     photos = addresses("photo-file", [row[1] for row in found.values() if row[1]], 320)
     return tuple(_row(found[key], pages, photos) for key in keys if key in found)
-
-
-def choice_counts(parts: PartQuerySet, page: PartPage, *, words: str = "") -> Mapping[str, int]:
-    """Return how many of the list's parts each quick choice would leave, where cheap."""
-    if not page.is_counted or page.count > COUNTED_BY_CHOICE:
-        return {}
-    if words:
-        parts = Part.objects.filter(pk__in=list(_found(words, parts)))
-    looked_at = parts.order_by().values_list(
-        "usability", "identification_status", "tag", "location", "inside"
-    )
-    counts: Counter[str] = Counter()
-    for usability, standing, tag, location, inside in looked_at:
-        counts[f"usability_{usability}"] += 1
-        counts[f"standing_{standing}"] += 1
-        counts["untagged_1"] += tag is None
-        counts["placeless_1"] += location is None and inside is None
-    return counts
 
 
 def _row(values: tuple[Any, ...], pages: Mapping[int, str], photos: Mapping[int, str]) -> PartRow:

@@ -18,7 +18,7 @@ from catalog.operations.lots import split_part
 from catalog.operations.parts import change_part
 from catalog.queries.ages import age_of
 from catalog.queries.marks_read import marks_read
-from catalog.queries.part_lists import choice_counts, part_page
+from catalog.queries.part_lists import part_page
 from catalog.queries.part_records import part_record
 from catalog.queries.patents import likenesses_of
 from catalog.queries.publication import visibility_of
@@ -44,7 +44,7 @@ def part_list(request: HttpRequest) -> HttpResponse:
         "page": page,
         "words": chosen.chosen.get("words", ""),
         "is_narrowed": chosen.is_bound,
-        "groups": chip_groups(chosen, choice_counts(chosen.qs, page, words=words)),
+        "groups": chip_groups(chosen, page.by_choice),
         "taken_back": taken_back(chosen),
         "kept": [(name, value) for name, value in chosen.data.items() if name != "words"],
     }
