@@ -59,7 +59,7 @@ def sort_classes(piece: Piece) -> ClassesSorted:
     A class is excluded only where its widest limits, of any position or vehicle and of the
     classes that it is based on, exclude the piece; the rest is for a closer look.
     """
-    parents = dict(VehicleClass.objects.values_list("pk", "based_on"))
+    parents = dict(VehicleClass.objects.order_by().values_list("pk", "based_on"))
     lineages = {key: _lineage(key, parents) for key in parents}
     counts = _positions_by_class(piece.kinds, lineages)
     own = piece.part.vehicle_class_id
@@ -102,7 +102,7 @@ def _rows(piece: Piece) -> list[_Row]:
 
 def _limits(piece: Piece) -> list[tuple[int, int, float | None, float | None]]:
     rows = Specification.objects.filter(characteristic__in=list(piece.measured), is_required=True)
-    found = rows.values_list(
+    found = rows.order_by().values_list(
         "vehicle_class",
         "characteristic",
         Cast(Coalesce("worn_lower_mm", "lower_mm"), FloatField()),
@@ -154,7 +154,9 @@ def _positions_by_class(
     kinds = list(components)
     positions: dict[int, list[tuple[int, tuple[str, int]]]] = {}
     rows = Position.objects.filter(component__in=kinds, vehicle_class__isnull=False)
-    for pk, owner, code, component in rows.values_list("pk", "vehicle_class", "code", "component"):
+    for pk, owner, code, component in rows.order_by("pk").values_list(
+        "pk", "vehicle_class", "code", "component"
+    ):
         positions.setdefault(owner or 0, []).append((pk, (code, component)))
     dropped: dict[int, set[int]] = {}
     gone = Deviation.objects.filter(kind="dropped", position__component__in=kinds)

@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 
 from catalog.models import Component
 from catalog.queries.fit_facts import Readings, readings_of
-from catalog.queries.fit_mates import MateFits, mates_for
+from catalog.queries.fit_mates import MateFits, candidates_for
 from catalog.queries.fit_pieces import Piece
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
@@ -60,13 +60,22 @@ class _Bench:
     piece: Piece
     joints: Mapping[tuple[int, int], tuple[Joint, ...]]
     readings: Readings
+    known: dict[tuple[int, int], PairFit] = field(default_factory=dict)
 
     def pairs(self, members: Sequence[tuple[Component, InHand]]) -> tuple[PairFit, ...]:
         return tuple(
-            pair_fit(left, right, joints, (self.readings.of(left.pk), self.readings.of(right.pk)))
+            self.pair(left, right, joints)
             for (here, left), (there, right) in combinations(members, 2)
             if (joints := self.joints.get((here.pk, there.pk)))
         )
+
+    def pair(self, left: InHand, right: InHand, joints: tuple[Joint, ...]) -> PairFit:
+        """Hold two pieces against each other, each two once."""
+        key = (left.pk, right.pk)
+        if key not in self.known:
+            readings = (self.readings.of(left.pk), self.readings.of(right.pk))
+            self.known[key] = pair_fit(left, right, joints, readings)
+        return self.known[key]
 
 
 def corner_sets(piece: Piece, groups: Sequence[MateFits]) -> tuple[CornerSet, ...]:
@@ -120,9 +129,8 @@ def _farther(piece: Piece, choices: list[Choice]) -> Iterable[tuple[Choice, Choi
             continue
         best = mates[0]
         beyond = Piece(best, component, (component.pk,), readings_of([best.pk]))
-        for group in mates_for(beyond):
-            if group.component.pk not in near:
-                yield (component, mates), (group.component, _candidates(group))
+        for other, others in candidates_for(beyond, besides=near):
+            yield (component, mates), (other, others[:COMBINED])
 
 
 def _joints(components: Iterable[int]) -> dict[tuple[int, int], tuple[Joint, ...]]:

@@ -1,11 +1,12 @@
 """Mating parts in hand for a piece: found by component and size, reckoned all at once, ranked."""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 import numpy as np
-from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Count, OuterRef, Q, QuerySet, Subquery
 from django.db.models.functions import Coalesce
 
 from catalog.models import Component, Fitting, Measurement, Part, Trial
@@ -13,6 +14,7 @@ from catalog.queries.fit_facts import Readings, readings_of
 from catalog.queries.fit_pieces import Piece, in_hand
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
+from catalog.queries.supply import InHand
 from catalog.reckoning.conformance import Fit, conformance_probabilities
 from catalog.reckoning.uncertainty import Measured
 
@@ -20,8 +22,9 @@ from catalog.reckoning.uncertainty import Measured
 FAR = 5.0
 # Readings coarser than this are searched apart, so that they do not widen the search of the rest.
 COARSE_MM = 0.5
-COARSEST_MM = 25.0
-SHOWN, NEAREST, UNREAD = 20, 5, 12
+COARSEST_MM = 8.0
+SHOWN, NEAREST, UNREAD = 20, 6, 12
+SCANNED, LOOKED_AT = 400, 40
 BY_FIT = {Fit.FITS: 0, Fit.DOUBTFUL: 1, Fit.UNKNOWN: 2, Fit.MISFIT: 3}
 
 
@@ -33,13 +36,8 @@ class MateFits:
     mates: tuple[PairFit, ...]
     unknown: tuple[PairFit, ...]
     excluded: tuple[PairFit, ...]
-    measured_count: int
-    unknown_count: int
-
-    @property
-    def not_shown(self) -> int:
-        """Return how many measured ones are neither ranked nor among the nearest misses."""
-        return max(0, self.measured_count - len(self.mates) - len(self.excluded))
+    more_plausible: int
+    more_unknown: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,26 +63,46 @@ class _Search:
 
 def mates_for(piece: Piece) -> tuple[MateFits, ...]:
     """Return the mating parts in hand by component, each group the best first."""
+    tried = _tried(piece.part.pk)
+    return tuple(_mates(component, search, tried) for component, search in _searches(piece, ()))
+
+
+def candidates_for(
+    piece: Piece, *, besides: Collection[int]
+) -> tuple[tuple[Component, list[InHand]], ...]:
+    """Return what could mate with the piece by component, in brief and without verdicts.
+
+    Components ``besides`` are left out. Where nothing measured could fit, those that nobody has
+    measured are returned.
+    """
+    found = []
+    for component, search in _searches(piece, besides):
+        plausible = _plausible(search) if search.own else []
+        best = _best(search, plausible, readings_of(plausible))[:UNREAD]
+        found.append((component, in_hand(best or _unread(search)[:UNREAD])))
+    return tuple(found)
+
+
+def _searches(piece: Piece, besides: Collection[int]) -> Iterable[tuple[Component, _Search]]:
     by_component: dict[int, list[Joint]] = {}
     for joint in joints_of(piece.kinds):
-        by_component.setdefault(joint.other_component, []).append(joint)
+        if joint.other_component not in besides:
+            by_component.setdefault(joint.other_component, []).append(joint)
     components = Component.objects.in_bulk(list(by_component))
     kinds = narrower_kinds(by_component)
-    tried = _tried(piece.part.pk)
-    return tuple(
-        _mates(components[key], _Search(piece, tuple(joints), kinds[key]), tried)
-        for key, joints in by_component.items()
-    )
+    for key, joints in by_component.items():
+        yield components[key], _Search(piece, tuple(joints), kinds[key])
 
 
 def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) -> MateFits:
-    unread = list(_unread(search)[:UNREAD])
+    unread = _unread(search)
     plausible = _plausible(search) if search.own else []
     nearest = _nearest(search, plausible) if search.own else []
     offered = _of_kinds(search).filter(pk__in=list(tried)).values_list("pk", flat=True)
-    keys = {*plausible, *nearest, *unread, *offered}
-    readings = readings_of(keys)
-    kept = {*_best(search, plausible, readings), *nearest, *unread, *offered}
+    shown = unread[:UNREAD]
+    readings = readings_of({*plausible, *nearest, *shown, *offered})
+    best = _best(search, plausible, readings)
+    kept = {*best, *nearest, *shown, *offered}
     pairs = [
         pair_fit(
             search.piece.part,
@@ -101,8 +119,8 @@ def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) ->
         mates=_those(pairs, Fit.FITS, Fit.DOUBTFUL),
         unknown=_those(pairs, Fit.UNKNOWN),
         excluded=_those(pairs, Fit.MISFIT),
-        measured_count=_read(search).count() if search.own else 0,
-        unknown_count=_unread(search).count() if len(unread) == UNREAD else len(unread),
+        more_plausible=len(plausible) - len(best),
+        more_unknown=len(unread) - len(shown),
     )
 
 
@@ -130,27 +148,30 @@ def _of_kinds(search: _Search) -> QuerySet[Part]:
     )
 
 
-def _free(rows: QuerySet[Part]) -> QuerySet[Part]:
+def _free(search: _Search, keys: Iterable[int]) -> list[int]:
+    """Return those of the parts that could be used, in numerical order."""
     used = Fitting.objects.active().filter(part=OuterRef("pk")).order_by().values("part")
     counted = Subquery(used.annotate(count=Count("pk")).values("count"))
-    return rows.filter(quantity__gt=Coalesce(counted, 0))
+    rows = _of_kinds(search).filter(pk__in=list(keys), quantity__gt=Coalesce(counted, 0))
+    return list(rows.order_by("number_sort", "pk").values_list("pk", flat=True))
 
 
 def _readings(search: _Search) -> QuerySet[Measurement]:
     return Measurement.objects.kept().filter(characteristic=search.joint.other)
 
 
-def _read(search: _Search) -> QuerySet[Part]:
-    read = _readings(search).filter(part=OuterRef("pk"))
-    return _free(_of_kinds(search)).filter(Exists(read))
+def _unread(search: _Search) -> list[int]:
+    """Return parts that cannot be judged for want of a measurement, of the first few hundred.
 
-
-def _unread(search: _Search) -> QuerySet[Part, int]:
-    """Return the keys of free parts that cannot be judged, for want of a measurement."""
-    rows = _free(_of_kinds(search))
+    Asking for all of them would take a look at every part of the component.
+    """
+    rows = _of_kinds(search).order_by("number_sort", "pk").values_list("pk", flat=True)
+    keys = list(rows[:SCANNED])
     if search.own is not None:
-        rows = rows.exclude(Exists(_readings(search).filter(part=OuterRef("pk"))))
-    return rows.order_by("number_sort", "pk").values_list("pk", flat=True)
+        readings = _readings(search).filter(part__in=keys).order_by()
+        read = set(readings.values_list("part", flat=True))
+        keys = [key for key in keys if key not in read]
+    return _free(search, keys)
 
 
 def _window(search: _Search, doubt: float) -> tuple[float, float]:
@@ -174,26 +195,26 @@ def _between(least: float, most: float) -> Q:
 
 def _plausible(search: _Search) -> list[int]:
     """Return the parts whose reading could fit, found by the index over readings."""
-    readings = _readings(search)
+    readings = _readings(search).order_by()
     fine = readings.filter(_between(*_window(search, COARSE_MM)), uncertainty_mm__lte=COARSE_MM)
     coarse = readings.filter(_between(*_window(search, COARSEST_MM)), uncertainty_mm__gt=COARSE_MM)
-    keys = {
-        *fine.values_list("part", flat=True),
-        *coarse.values_list("part", flat=True),
-    }
-    return list(_free(_of_kinds(search)).filter(pk__in=keys).values_list("pk", flat=True))
+    keys = {*fine.values_list("part", flat=True), *coarse.values_list("part", flat=True)}
+    return _free(search, keys)
 
 
 def _nearest(search: _Search, plausible: Iterable[int]) -> list[int]:
     """Return the nearest misses, a few on each side, so that the page can say why."""
     least, most = _window(search, COARSE_MM)
-    readings = _readings(search).filter(part__in=_free(_of_kinds(search)))
+    readings = _readings(search)
     below = readings.filter(value_mm__lt=max(least, 0)).order_by("-value_mm")
-    found = list(below.values_list("part", flat=True)[:NEAREST])
+    found = list(below.values_list("part", flat=True)[:LOOKED_AT])
     if math.isfinite(most):
         above = readings.filter(value_mm__gt=most).order_by("value_mm")
-        found += above.values_list("part", flat=True)[:NEAREST]
-    return [key for key in found if key not in set(plausible)]
+        # Those above and those below take turns, the nearest of each first.
+        others = above.values_list("part", flat=True)[:LOOKED_AT]
+        found = [key for pair in zip_longest(found, others) for key in pair if key is not None]
+    free = set(_free(search, found)) - set(plausible)
+    return [key for key in dict.fromkeys(found) if key in free][:NEAREST]
 
 
 def _best(search: _Search, keys: Sequence[int], readings: Readings) -> list[int]:

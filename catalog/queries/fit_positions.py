@@ -146,7 +146,7 @@ def _open_by_vehicle(piece: Piece, positions: Mapping[int, int]) -> dict[int, in
     fittings = Fitting.objects.active().filter(
         position__component__in=piece.kinds, vehicle__vehicle_class__in=list(positions)
     )
-    filled = Counter(fittings.values_list("vehicle", flat=True))
+    filled = Counter(fittings.order_by().values_list("vehicle", flat=True))
     counted = {
         pk: positions.get(kind, 0) + own[pk] - filled[pk]
         for pk, kind in rows.in_restoration_order().values_list("pk", "vehicle_class")
