@@ -11,7 +11,8 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.filters.part_chips import chip_groups, taken_back
 from catalog.filters.parts import PartFilter
-from catalog.forms.parts import IdentifyForm, MarkForm, MeasurementForm, PartForm, SplitForm
+from catalog.forms.part_record import identify_form, mark_form, measurement_form
+from catalog.forms.parts import PartForm, SplitForm
 from catalog.http import MemberRequest
 from catalog.models import Part
 from catalog.operations.lots import split_part
@@ -83,9 +84,9 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "marks_read": marks_read(part),
         "likenesses": likenesses_of(part),
         "visibility": visibility_of(part),
-        "identify_form": IdentifyForm(prefix="identify"),
-        "mark_form": MarkForm(prefix="mark"),
-        "measurement_form": MeasurementForm(part=part, prefix="measurement"),
+        "identify_form": identify_form(),
+        "mark_form": mark_form(),
+        "measurement_form": measurement_form(part),
         "split_form": SplitForm(prefix="split", initial={"usability": part.usability}),
     }
     return render(request, "catalog/parts/detail.html", context)

@@ -1,0 +1,38 @@
+"""The empty forms on the record of a part, drawn once and shown until what they offer changes.
+
+They are the same for every part of a component, and drawing them anew would take half of the
+time that a record takes.
+"""
+
+from functools import cache
+
+from django.utils.safestring import SafeString
+
+from catalog.forms.parts import IdentifyForm, MarkForm, MeasurementForm
+from catalog.models import (
+    Characteristic,
+    Component,
+    ComponentAlias,
+    Instrument,
+    Part,
+    VehicleClass,
+)
+from catalog.queries.remembered import remembered
+
+
+def identify_form() -> SafeString:
+    offered = (Component, ComponentAlias, VehicleClass)
+    return remembered("identify form", offered, lambda: IdentifyForm(prefix="identify").render())
+
+
+@cache
+def mark_form() -> SafeString:
+    return MarkForm(prefix="mark").render()
+
+
+def measurement_form(part: Part) -> SafeString:
+    return remembered(
+        f"measurement form {part.component_id}",
+        (Component, Characteristic, Instrument),
+        lambda: MeasurementForm(part=part, prefix="measurement").render(),
+    )
