@@ -4,6 +4,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from django.db.models import Max
+
 from catalog.models import Part, Vehicle
 from catalog.queries.candidates import Candidate, Judge, Place, rank
 from catalog.queries.fit_facts import readings_of, trials_at
@@ -11,14 +13,16 @@ from catalog.queries.fit_places import places_of
 from catalog.queries.supply import InHand, Wanted, parts_in_hand
 
 Usability = Part.Usability
-# How many are looked at for every open position of a component, and how many more than that:
-# the first few of thousands answer as well as all of them.
+# In a large collection, how many are looked at for every open position of a component, and how
+# many more than that: the first few of thousands answer as well as all of them.
 LOOKED_AT = {
-    Usability.READY: (1, 3),
-    Usability.UNASSESSED: (1, 3),
-    Usability.REPAIR: (1, 1),
+    Usability.READY: (1, 2),
+    Usability.UNASSESSED: (1, 1),
+    Usability.REPAIR: (1, 0),
     Usability.PATTERN: (0, 1),
 }
+# A collection with fewer records of parts than this is looked at whole.
+LARGE = 5_000
 PARTS_AT_MOST = 5_000
 
 
@@ -58,12 +62,13 @@ def lay_out(
 ) -> Bench:
     """Gather what is known of the vehicles' places and of parts for them, in so many queries.
 
-    Only the first few parts of each component are looked at, though ``at_least`` so many; where
-    too few of those fit, all of that component are, which takes a few queries more.
+    In a large collection only the first few parts of each component are looked at, though
+    ``at_least`` so many; where too few of those fit, all of that component are, which takes a
+    few queries more.
     """
     vehicles = list(vehicles)
     places = places_of(vehicles, with_sources=with_sources)
-    limits = _limits(places, at_least)
+    limits = _limits(places, at_least if _is_large() else lambda component: PARTS_AT_MOST)
     parts = parts_in_hand(_wanted(limits, places))
     bench = _bench(places, parts, vehicles)
     scarce = _cut_short(bench, limits)
@@ -72,6 +77,11 @@ def lay_out(
         rest = [part for part in parts if part.component_id not in scarce]
         bench = _bench(places, [*rest, *parts_in_hand(_wanted(deeper, places))], vehicles)
     return bench
+
+
+def _is_large() -> bool:
+    # Keys are given once each, so the last one says enough without counting.
+    return (Part.objects.aggregate(last=Max("pk"))["last"] or 0) > LARGE
 
 
 def _bench(places: Places, parts: list[InHand], vehicles: list[Vehicle]) -> Bench:

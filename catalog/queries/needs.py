@@ -38,6 +38,11 @@ class PositionNeed:
         return f"{needs_address(self.vehicle.slug)}{self.position.pk}/"
 
     @property
+    def anchor(self) -> str:
+        """Return by what a link finds the position within its page."""
+        return f"position-{self.position.pk}"
+
+    @property
     def words(self) -> str:
         return LININGS[self.state].words
 

@@ -50,6 +50,11 @@ class InHand:
         return self.number or (f"tag {self.tag}" if self.tag else f"unnumbered {self.pk}")
 
     @property
+    def key(self) -> str:
+        """Return the primary key as pages send it back: digits only, in every language."""
+        return str(self.pk)
+
+    @property
     def free(self) -> int:
         return self.quantity - self.used
 

@@ -5,12 +5,23 @@ from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
 
-from catalog.models import Deviation, Drawing, Fitting, Photo, Position, PositionSpot, Vehicle
+from catalog.models import (
+    Deviation,
+    Drawing,
+    Fitting,
+    Photo,
+    Position,
+    PositionSpot,
+    Vehicle,
+    VehicleClass,
+)
 from catalog.queries.layouts import lineage_of
 from catalog.queries.photos import main_photos, seen_by
 from catalog.queries.positions import positions_of_vehicles
 from catalog.queries.remembered import remembered
-from catalog.queries.structures import structure
+
+# What the drawings of vehicles come from: they are remembered until one of these changes.
+DRAWN_FROM = (VehicleClass, Drawing, PositionSpot, Position, Photo)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +133,8 @@ def plates_of(
     ``link`` says where a spot leads.
     """
     own = {_place(position): position for position in positions}
-    by_class = _drawings_by_class()
-    lineage = lineage_of(vehicle.vehicle_class_id, structure().recorded.parents)
+    parents, by_class = remembered("drawings", DRAWN_FROM, _read_drawings)
+    lineage = lineage_of(vehicle.vehicle_class_id, parents)
     found = [drawing for key in lineage for drawing in by_class.get(key, [])]
     if published_only:
         seen = set(seen_by(AnonymousUser()).filter(drawings__in=found).values_list("pk", flat=True))
@@ -131,17 +142,13 @@ def plates_of(
     return [_plate(drawing, own, states, link) for drawing in found]
 
 
-def _drawings_by_class() -> dict[int, list[Drawing]]:
-    """Return the drawings of every class with their spots, remembered until one changes."""
-    return remembered("drawings", (Drawing, PositionSpot, Position, Photo), _read_drawings)
-
-
-def _read_drawings() -> dict[int, list[Drawing]]:
+def _read_drawings() -> tuple[dict[int, int | None], dict[int, list[Drawing]]]:
+    """Return the base of every class, and the drawings of every class with their spots."""
     by_class: dict[int, list[Drawing]] = {}
     rows = Drawing.objects.filter(picture__withdrawn_at__isnull=True).select_related("picture")
     for drawing in rows.prefetch_related("spots__position"):
         by_class.setdefault(drawing.vehicle_class_id, []).append(drawing)
-    return by_class
+    return dict(VehicleClass.objects.values_list("pk", "based_on")), by_class
 
 
 def differences_of(vehicle: Vehicle) -> list[Deviation]:

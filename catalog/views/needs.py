@@ -68,7 +68,11 @@ def best_use(request: MemberRequest) -> HttpResponse:
 @require_safe
 def vehicle_needs(request: MemberRequest, slug: str) -> HttpResponse:
     vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
-    found, routes = needs_and_routes(vehicle)
+    # Weighing every route takes longer than all the rest, so it waits until somebody asks.
+    if "route" in request.GET:
+        found, routes = needs_and_routes(vehicle)
+    else:
+        found, routes = needs_of(vehicle), None
     states = {need.position.pk: need.state for need in found.needs}
     addresses = {need.position.pk: need.get_absolute_url() for need in found.needs}
     positions = [need.position for need in found.needs]
@@ -112,16 +116,17 @@ def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:
 
 
 def _chosen(
-    found: VehicleNeeds, routes: VehicleRoutes, request: MemberRequest
+    found: VehicleNeeds, routes: VehicleRoutes | None, request: MemberRequest
 ) -> dict[str, object]:
     """Return what the address chooses among assemblies, states and routes, and all there are."""
     assembly, state = request.GET.get("assembly"), request.GET.get("state", "")
     route = request.GET.get("route", "")
-    by_position = {one.position.pk: one for one in routes.positions}
+    by_position = {one.position.pk: one for one in routes.positions} if routes else {}
 
     def is_shown(need: PositionNeed) -> bool:
         own = by_position.get(need.position.pk)
-        return state in ("", need.state) and (not route or (own is not None and own.has(route)))
+        is_on_route = route not in NAMES or (own is not None and own.has(route))
+        return state in ("", need.state) and is_on_route
 
     shown = [
         ShownAssembly(
@@ -137,7 +142,7 @@ def _chosen(
         "assembly": assembly,
         "state": state if state in LININGS else "",
         "route": route,
-        "route_choices": _route_choices(routes),
+        "route_choices": _route_choices(routes) if routes else [],
         "is_all": assembly is None and not state and not route,
     }
 

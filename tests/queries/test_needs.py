@@ -3,6 +3,7 @@
 import pytest
 
 from catalog.models import Fitting, Trial
+from catalog.queries import fit_bench
 from catalog.queries.needs import needs_of, needs_of_vehicles
 from tests.factories import (
     ComponentFactory,
@@ -216,7 +217,9 @@ def test_part_that_does_not_mate_with_its_neighbor_is_excluded(tramway):
     )
 
 
-def test_all_parts_are_looked_at_when_the_first_few_do_not_fit(tramway, wagon):
+@pytest.mark.parametrize("large", [0, 5_000])
+def test_part_that_fits_is_found_behind_all_that_do_not(tramway, wagon, monkeypatch, large):
+    monkeypatch.setattr(fit_bench, "LARGE", large)
     tramway.limits("journal box", "bore", lower_mm="63", upper_mm="64")
     for _ in range(6):
         tramway.measure(tramway.part("journal box"), "bore", "76.2")
@@ -224,6 +227,16 @@ def test_all_parts_are_looked_at_when_the_first_few_do_not_fit(tramway, wagon):
     tramway.measure(last, "bore", "63.5")
 
     assert need_at(wagon, "L1").best.part.pk == last.pk
+
+
+def test_measured_part_is_preferred_in_a_small_collection_wherever_it_stands(tramway, wagon):
+    tramway.limits("journal box", "bore", lower_mm="63", upper_mm="64")
+    for _ in range(9):
+        tramway.part("journal box")
+    measured = tramway.part("journal box")
+    tramway.measure(measured, "bore", "63.5")
+
+    assert need_at(wagon, "L1").best.part.pk == measured.pk
 
 
 def test_visitor_learns_states_but_no_parts(tramway, wagon):
@@ -241,13 +254,13 @@ def test_needs_take_the_same_queries_for_one_vehicle_and_three(
 ):
     tramway.part("journal box")
     needs_of(wagon)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         needs_of(wagon)
     others = [tramway.vehicle(f"Wagon {number}") for number in (22, 31)]
     for _ in range(3):
         tramway.part("drawhead")
 
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         needs_of_vehicles([wagon, *others])
 
 

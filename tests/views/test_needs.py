@@ -72,6 +72,17 @@ def test_vehicle_needs_can_be_narrowed_to_a_state_and_an_assembly(signed_in, sho
     assert "No position of this vehicle is like that." in nothing
 
 
+def test_routes_are_weighed_when_asked_for_and_can_be_chosen(signed_in, shop):
+    plain = page(signed_in, "vehicle-needs", "wagon-31")
+    routed = page(signed_in, "vehicle-needs", "wagon-31", route="all")
+    asked = page(signed_in, "vehicle-needs", "wagon-31", route="pattern")
+
+    assert "What would finish it, and by which route" in plain
+    assert "Taking the best route for each essential position" in routed
+    assert ("make from a pattern" in routed, "make from a pattern" in plain) == (True, False)
+    assert ("L1</span>" in routed, "L1</span>" in asked) == (True, False)
+
+
 def test_vehicle_without_positions_leads_to_its_class(signed_in):
     vehicle = VehicleFactory()
 
