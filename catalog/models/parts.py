@@ -34,7 +34,13 @@ class PartQuerySet(WithdrawableQuerySet["Part"]):
 
     def for_detail(self) -> "PartQuerySet":
         return self.select_related(
-            "component", "vehicle_class", "location", "accession__party", "inside", "keep_with"
+            "component",
+            "vehicle_class__builder",
+            "location",
+            "accession__party",
+            "inside",
+            "keep_with",
+            "recorded_by",
         )
 
 

@@ -3,9 +3,19 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from django.db.models import Q
+from django.db.models import Prefetch, Q
 
-from catalog.models import Fitting, Hazard, Identification, Move, Part, PartMark, Photo
+from catalog.models import (
+    Citation,
+    Fitting,
+    Hazard,
+    Identification,
+    Move,
+    Opinion,
+    Part,
+    PartMark,
+    Photo,
+)
 from catalog.models.photos import PhotoQuerySet
 from catalog.queries.identifications import claims_of, kinds_of
 from catalog.queries.measurements import Measured, measured_together
@@ -54,6 +64,7 @@ def part_record(part: Part) -> PartRecord:
     fittings = tuple(part.fittings.select_related("vehicle", "position__component", "changed_by"))
     identifications = _identifications(part)
     used = sum(fitting.state in Fitting.ACTIVE for fitting in fittings)
+    held = _of_this(part)
     readings = part.measurements.kept().select_related(
         "characteristic", "instrument", "measured_by"
     )
@@ -67,9 +78,17 @@ def part_record(part: Part) -> PartRecord:
         measured=measured_together(readings),
         lot=Lot(part.quantity, used),
         fittings=fittings,
-        pieces=tuple(part.pieces.kept().select_related("component")),
-        contents=tuple(part.contents.kept().select_related("component")),
+        pieces=tuple(one for one in held if one.split_from_id == part.pk),
+        contents=tuple(one for one in held if one.inside_id == part.pk),
     )
+
+
+def _of_this(part: Part) -> list[Part]:
+    """Return what was split off the part and what lies inside it, in numerical order."""
+    rows = Part.objects.kept().filter(Q(split_from=part) | Q(inside=part))
+    # Asked to sort, the database would rather read all parts in order than these few by index.
+    found = rows.select_related("component").order_by()
+    return sorted(found, key=lambda one: (one.number_sort, one.pk))
 
 
 def hazards_of(part: Part) -> tuple[Hazard, ...]:
@@ -80,7 +99,9 @@ def hazards_of(part: Part) -> tuple[Hazard, ...]:
 
 def _identifications(part: Part) -> list[Identification]:
     rows = part.identifications.select_related("component", "vehicle_class", "made_by")
-    return list(rows.prefetch_related("opinions__made_by", "citations__source"))
+    opinions = Prefetch("opinions", Opinion.objects.select_related("made_by"))
+    citations = Prefetch("citations", Citation.objects.select_related("source"))
+    return list(rows.prefetch_related(opinions, citations))
 
 
 def _beliefs(rows: list[Identification]) -> tuple[Belief, ...]:

@@ -72,7 +72,7 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """Show visitors what is published of the part, and members its record."""
     if public.is_visitor(request):
         return public.public_part(request, pk)
-    part = fetch(Part.objects.for_detail(), request, pk=pk)
+    part = fetch(Part.objects.for_detail().prefetch_related("marks"), request, pk=pk)
     record = part_record(part)
     context = {
         "part": part,
