@@ -58,6 +58,7 @@ def test_vehicle_needs_lists_positions_with_the_part_that_fits(signed_in, shop):
     words = page(signed_in, "vehicle-needs", "wagon-14")
 
     assert "A part in hand fits" in words
+    assert "Nothing in hand" in page(signed_in, "vehicle-needs", "wagon-31")
     assert "2026.4.4" in words
     assert "Reserve" not in words
 
