@@ -23,7 +23,7 @@ FAR = 5.0
 # Readings coarser than this are searched apart, so that they do not widen the search of the rest.
 COARSE_MM = 0.5
 COARSEST_MM = 8.0
-SHOWN, NEAREST, UNREAD = 20, 6, 12
+SHOWN, NEAREST, UNREAD = 10, 6, 8
 SCANNED, LOOKED_AT = 400, 40
 BY_FIT = {Fit.FITS: 0, Fit.DOUBTFUL: 1, Fit.UNKNOWN: 2, Fit.MISFIT: 3}
 

@@ -67,6 +67,9 @@ def piece_of(part: Part, *, taken_as: Component | None = None) -> Piece | None:
     is_assumed = part.component is None
     readings = _readings_by_name(part, kinds) if is_assumed else readings_of([part.pk])
     held = replace(found[0], component_id=component.pk)
+    if is_assumed:
+        # It is weighed like what one person has proposed and nobody has looked at again.
+        held = replace(held, identification_status=Part.Standing.PROPOSED)
     return Piece(held, component, kinds, readings, is_assumed)
 
 

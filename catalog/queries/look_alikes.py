@@ -7,15 +7,17 @@ from django.db.models import Q
 
 from catalog.models import Characteristic, Measurement, Part, PartMark, Photo
 from catalog.queries.components import spelling
+from catalog.queries.fit_facts import IN_FLOATS
 from catalog.queries.measurements import Measured
 from catalog.queries.photos import main_photos
 from catalog.reckoning.marks import match_mark
+from catalog.reckoning.uncertainty import Measured as Reading
 from catalog.reckoning.uncertainty import distance
 
 # Two readings agree when honest ones would differ as much now and then.
 ALIKE_WITHIN = 2.58
 LEAST_REACH_MM = 0.5
-AT_MOST, READ_AT_MOST, MARK_SCORE = 8, 300, 0.9
+AT_MOST, READ_AT_MOST, MARK_SCORE = 8, 100, 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +62,12 @@ def _by_size(part: Part, readings: Iterable[Measured]) -> Iterable[tuple[int, st
         named = Q(characteristic__in=ids.get(spelling(group.name), []))
         free = Q(characteristic__isnull=True, name__iexact=group.name)
         for is_named in (named, free):
-            rows = Measurement.objects.kept().filter(near, is_named).exclude(part=part.pk)
-            for row in rows.order_by("value_mm", "pk")[:READ_AT_MOST]:
-                if distance(own, row.measured) <= ALIKE_WITHIN:
-                    yield row.part_id, f"{group.name} {row.measured}"
+            found = Measurement.objects.kept().filter(near, is_named).exclude(part=part.pk)
+            rows = found.order_by("value_mm", "pk").values_list("part", *IN_FLOATS)
+            for key, value, uncertainty in rows[:READ_AT_MOST]:
+                reading = Reading(value, uncertainty)
+                if distance(own, reading) <= ALIKE_WITHIN:
+                    yield key, f"{group.name} {reading}"
 
 
 def _by_mark(part: Part) -> Iterable[tuple[int, str]]:

@@ -36,7 +36,8 @@ BATCH = 5_000
 
 def make(parts: int, positions: int) -> Member:
     """Fill an empty catalog and return a member to sign in."""
-    (settings.BENCH_DIR / f"{settings.COLLECTION}.sqlite3").unlink(missing_ok=True)
+    for old in settings.BENCH_DIR.glob(f"{settings.COLLECTION}.sqlite3*"):
+        old.unlink()
     call_command("migrate", verbosity=0)
     member = Member.objects.create(username="walt", role=Role.VOLUNTEER)
     sizes, lengths = _kinds()

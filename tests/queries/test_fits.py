@@ -1,0 +1,198 @@
+"""What a part fits: positions, mating parts and sets, ranked with their reasons."""
+
+from decimal import Decimal
+
+import pytest
+
+from catalog.models import Trial
+from catalog.queries.fits import what_it_fits
+from catalog.reckoning.conformance import Fit
+from tests.corner import lay_out_corner, lay_out_pieces
+from tests.factories import (
+    FittingFactory,
+    MatingRuleFactory,
+    SpecificationFactory,
+    TrialFactory,
+    VehicleClassFactory,
+    VehicleFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def corner(db):
+    return lay_out_pieces()
+
+
+def group(fits, component):
+    return next(one for one in fits.mates if one.component.name == component)
+
+
+def labels(pairs):
+    return [pair.mate.label for pair in pairs]
+
+
+def test_worn_brass_goes_with_the_worn_wheelset_by_the_limit_of_wear_only(corner):
+    [pair] = group(what_it_fits(corner.parts["worn brass"]), "wheelset").mates
+
+    assert pair.mate.pk == corner.parts["worn wheelset"].pk
+    assert (pair.verdict.fit, pair.verdict.is_worn) == (Fit.FITS, True)
+    assert pair.verdict.as_new.product < 0.01 < 0.99 < pair.verdict.as_worn.product
+    assert pair.reason == "Fits as worn."
+
+
+def test_foreign_wheelset_is_excluded_with_its_reason(corner):
+    [pair] = group(what_it_fits(corner.parts["worn brass"]), "wheelset").excluded
+
+    assert pair.mate.pk == corner.parts["foreign wheelset"].pk
+    assert pair.reason == (
+        "Does not fit: bore over journal diameter -9.25 ± 0.47 mm against 0 to 4.7625 mm."
+    )
+
+
+def test_unmeasured_wheelset_is_unknown_with_the_measurement_to_take(corner):
+    [pair] = group(what_it_fits(corner.parts["worn brass"]), "wheelset").unknown
+
+    wheelset = corner.parts["unmeasured wheelset"]
+    assert pair.reason == f"Unknown: measure the journal diameter of {wheelset}."
+
+
+def test_wheelset_finds_its_boxes_and_brasses_the_other_way_round(corner):
+    fits = what_it_fits(corner.parts["worn wheelset"])
+
+    assert labels(group(fits, "bearing brass").mates) == [corner.parts["worn brass"].label]
+    [box] = group(fits, "journal box").mates
+    assert box.mate.pk == corner.parts["box"].pk
+    assert box.flags == ("Only an advisory rule joins the two.",)
+
+
+def test_box_that_is_not_measured_itself_says_so(corner):
+    corner.part("new box", "journal box")
+
+    fits = what_it_fits(corner.parts["new box"])
+
+    found = group(fits, "wheelset")
+    assert found.mates == found.excluded == ()
+    assert found.unknown[0].verdict.missing == (f"the axle hole of {corner.parts['new box']}",)
+
+
+def test_trial_between_two_parts_comes_first_and_outranks_arithmetic(corner):
+    TrialFactory(
+        part=corner.parts["foreign wheelset"],
+        vehicle=None,
+        position=None,
+        other_part=corner.parts["worn brass"],
+        outcome=Trial.Outcome.WITH_WORK,
+    )
+
+    found = group(what_it_fits(corner.parts["worn brass"]), "wheelset")
+
+    assert labels(found.mates)[0] == corner.parts["foreign wheelset"].label
+    assert found.mates[0].reason == "Fits: it was tried and went with work."
+    assert found.excluded == ()
+
+
+def test_a_used_up_wheelset_is_not_offered(corner):
+    FittingFactory(
+        part=corner.parts["worn wheelset"],
+        vehicle=corner.vehicle,
+        position=corner.vehicle_class.positions.get(code="A1"),
+    )
+
+    assert group(what_it_fits(corner.parts["worn brass"]), "wheelset").mates == ()
+
+
+def test_set_of_one_corner_holds_all_three_pieces(corner):
+    fits = what_it_fits(corner.parts["box"])
+
+    best = fits.sets[0]
+    assert {piece.pk for _, piece in best.members} == {
+        corner.parts[name].pk for name in ("box", "worn wheelset", "worn brass")
+    }
+    assert (best.fit, best.is_worn) == (Fit.FITS, True)
+    lower, upper = best.bounds
+    assert lower <= best.chance <= upper
+    assert fits.sets[1].missing == (
+        f"the journal diameter of {corner.parts['unmeasured wheelset']}",
+    )
+
+
+def test_part_with_a_rule_within_itself_is_held_against_it(corner):
+    wheels = corner.characteristics["journal diameter"]
+    other = wheels.component.characteristics.create(name="journal diameter, other end")
+    corner.characteristics["other"] = other
+    MatingRuleFactory(
+        outer=wheels, inner=other, least_mm=Decimal("-2.4"), greatest_mm=Decimal("2.4")
+    )
+
+    found = what_it_fits(corner.parts["worn wheelset"]).within
+    assert found.fit == Fit.UNKNOWN
+
+    corner.measure("worn wheelset", "other", "70.0")
+    found = what_it_fits(corner.parts["worn wheelset"]).within
+    assert found.fit == Fit.MISFIT
+
+
+def test_open_positions_are_grouped_and_worn_ones_said_to_be(corner):
+    fits = what_it_fits(corner.parts["worn brass"])
+
+    [one] = fits.positions.groups
+    assert (one.vehicle, one.codes) == (corner.vehicle, "L1, R1")
+    assert one.verdict.is_worn
+    assert fits.summary == (
+        "It fits L1, R1 of Wagon 31 by the limits of wear (over 99 %).",
+        f"It goes with wheelset {corner.parts['worn wheelset']} by the limits of wear.",
+    )
+
+
+def test_class_whose_limits_exclude_the_piece_is_left_out_with_the_reason(corner):
+    other = VehicleClassFactory(designation="Class F")
+    other.positions.create(code="L1", component=corner.components["bearing brass"])
+    SpecificationFactory(
+        vehicle_class=other,
+        characteristic=corner.characteristics["bore"],
+        lower_mm=Decimal(76),
+        upper_mm=Decimal(78),
+    )
+    VehicleFactory(vehicle_class=other)
+
+    positions = what_it_fits(corner.parts["worn brass"]).positions
+
+    assert [(out.designation, out.reason) for out in positions.classes_out] == [
+        ("Class F", "Does not fit: bore 66.950 ± 0.050 mm against 76 to 78 mm.")
+    ]
+    assert {group.vehicle for group in positions.groups} == {corner.vehicle}
+
+
+def test_trial_at_a_position_comes_first(corner):
+    position = corner.vehicle_class.positions.get(
+        code="R1", component=corner.components["bearing brass"]
+    )
+    TrialFactory(part=corner.parts["worn brass"], vehicle=corner.vehicle, position=position)
+
+    groups = what_it_fits(corner.parts["worn brass"]).positions.groups
+
+    assert [group.codes for group in groups] == ["R1", "L1"]
+    assert groups[0].candidate.reason == "Fits: it was tried and went."
+
+
+def test_what_cannot_be_looked_for_says_why(corner):
+    unknown = corner.part("casting", None)
+    corner.parts["box"].usability = "unusable"
+
+    assert what_it_fits(unknown).why_not.startswith("Nobody has said yet what it is")
+    assert what_it_fits(corner.parts["box"]).why_not == (
+        "It is not usable, so nothing is looked for."
+    )
+
+
+def test_unidentified_part_is_held_to_be_what_it_may_be():
+    corner = lay_out_corner()
+    corner.part("casting", None)
+    corner.measure("casting", "Bore", "64.1")
+
+    fits = what_it_fits(corner.parts["casting"], taken_as=corner.components["bearing brass"])
+
+    assert fits.piece.is_assumed
+    assert fits.positions.groups[0].verdict.fit == Fit.FITS
