@@ -8,7 +8,7 @@ from functools import cache
 
 from django.utils.safestring import SafeString
 
-from catalog.forms.parts import IdentifyForm, MarkForm, MeasurementForm
+from catalog.forms.parts import IdentifyForm, MarkForm, MeasurementForm, SplitForm
 from catalog.models import (
     Characteristic,
     Component,
@@ -28,6 +28,11 @@ def identify_form() -> SafeString:
 @cache
 def mark_form() -> SafeString:
     return MarkForm(prefix="mark").render()
+
+
+@cache
+def split_form(usability: str) -> SafeString:
+    return SplitForm(prefix="split", initial={"usability": usability}).render()
 
 
 def measurement_form(part: Part) -> SafeString:

@@ -91,7 +91,7 @@ def figure_sheet(figure: PatentFigure) -> FigureSheet:
 
 def likenesses_of(part: Part) -> list[Likeness]:
     """Return the figures that a part was held against, with their patents."""
-    return list(part.likenesses.select_related("figure__patent", "figure__picture"))
+    return list(part.likenesses.select_related("figure__patent"))
 
 
 def patents_agreeing(marking: Marking) -> list[Patent]:

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.filters.part_chips import chip_groups, taken_back
 from catalog.filters.parts import PartFilter
-from catalog.forms.part_record import identify_form, mark_form, measurement_form
+from catalog.forms.part_record import identify_form, mark_form, measurement_form, split_form
 from catalog.forms.parts import PartForm, SplitForm
 from catalog.http import MemberRequest
 from catalog.models import Part
@@ -87,7 +87,7 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "identify_form": identify_form(),
         "mark_form": mark_form(),
         "measurement_form": measurement_form(part),
-        "split_form": SplitForm(prefix="split", initial={"usability": part.usability}),
+        "split_form": split_form(part.usability),
     }
     return render(request, "catalog/parts/detail.html", context)
 
