@@ -6,7 +6,6 @@ from collections import defaultdict
 from django.urls import Resolver404, resolve
 
 LINK = re.compile(r'<a\b[^>]*\bhref="([^"#]+)')
-PAPER = ("application/pdf", "text/csv")
 
 
 def page_name(address):
@@ -28,10 +27,12 @@ def crawl(client, *, most=2, start="/"):
             continue
         answer = client.get(address)
         found[name][address] = answer.status_code
-        for link in links(answer, address):
-            if link not in seen:
-                seen.add(link)
-                waiting.append(link)
+        new = [link for link in links(answer, address) if link not in seen]
+        # A photo's answer holds its file open until somebody closes it.
+        if answer.streaming:
+            answer.file_to_stream.close()
+        waiting += dict.fromkeys(new)
+        seen.update(new)
     return dict(found)
 
 

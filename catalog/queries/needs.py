@@ -11,8 +11,8 @@ from catalog.models import Fitting, Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench, lay_out
 from catalog.queries.vehicles import completeness_of
+from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.sharing_out import share_out
-from catalog.section_lining import LININGS
 
 BLOCKING = ("repair", "pattern", "nothing")
 # More than this many parts for one position are shown on the position's own page.

@@ -1,17 +1,17 @@
 """The best use of what is in hand over several vehicles, with its reasons and its proof."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 
 from catalog.models import Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
 from catalog.queries.plan_facts import PlanFacts, facts_of, key_of
-from catalog.reckoning.assignment import BestUse, Level, best_use
+from catalog.reckoning.assignment import BestUse, Level, Shop, best_use
 from catalog.reckoning.plurals import counted, listed
+from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.serving_order import serve_in_order
-from catalog.section_lining import LININGS
 
 # A page must not keep people waiting; what is not proven by then is said to be so.
 SECONDS = 1.2
@@ -74,6 +74,36 @@ class BestUsePlan:
         return tuple((plan.vehicle, use) for plan in self.vehicles for use in plan.uses)
 
 
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """How a plan departs from the record, by the keys of vehicles and parts.
+
+    ``ranks`` take the place of the restoration order, the lowest served before all others, and
+    equal ones alike; ``weights`` say how much a vehicle counts among those of its rank; ``held``
+    keeps a part for one vehicle.
+    """
+
+    ranks: Mapping[int, int] | None = None
+    weights: Mapping[int, int] = field(default_factory=dict)
+    held: Mapping[int, int] = field(default_factory=dict)
+
+    def put_to(self, shop: Shop) -> Shop:
+        held = {str(part): str(vehicle) for part, vehicle in self.held.items()}
+        return replace(
+            shop,
+            ranks=shop.ranks if self.ranks is None else _by_text(self.ranks),
+            weights=_by_text(self.weights),
+            pieces=tuple(
+                replace(piece, held_for=held.get(piece.key, piece.held_for))
+                for piece in shop.pieces
+            ),
+        )
+
+
+def _by_text(numbers: Mapping[int, int]) -> dict[str, int]:
+    return {str(key): number for key, number in numbers.items()}
+
+
 def vehicles_to_plan() -> list[Vehicle]:
     """Return the vehicles that are in the group's keeping, in the order of their restoration."""
     kept = Vehicle.objects.kept().exclude(status=Vehicle.Status.AWAY)
@@ -81,18 +111,24 @@ def vehicles_to_plan() -> list[Vehicle]:
 
 
 def plan_best_use(
-    vehicles: Iterable[Vehicle] | None = None, *, seconds: float = SECONDS
+    vehicles: Iterable[Vehicle] | None = None,
+    *,
+    seconds: float = SECONDS,
+    wishes: Wishes = Wishes(),
+    report: Callable[[Level], object] | None = None,
 ) -> BestUsePlan:
     """Return the best use of all parts in hand over the vehicles, in restoration order.
 
     The vehicle with the lowest number is served before all others; those without a number come
-    last and are equal. Nothing is changed by asking.
+    last and are equal, unless ``wishes`` say otherwise. ``report`` is told of each level as soon
+    as it is done. Nothing is changed by asking.
     """
     vehicles = vehicles_to_plan() if vehicles is None else list(vehicles)
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
     facts = facts_of(bench, vehicles)
-    best = best_use(facts.shop, seconds=seconds)
-    served = serve_in_order(facts.shop, best.assignments, best.complete)
+    shop = wishes.put_to(facts.shop)
+    best = best_use(shop, seconds=seconds, report=report)
+    served = serve_in_order(shop, best.assignments, best.complete)
     best = replace(best, assignments=served)
     plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
     return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)

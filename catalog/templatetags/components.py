@@ -13,7 +13,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalog.icons import ICONS
-from catalog.section_lining import LININGS
+from catalog.reckoning.section_lining import LININGS
 from catalog.templatetags.formatting import day
 
 register = template.Library()
@@ -23,6 +23,7 @@ MOST_DIVISIONS = 60
 
 
 @register.simple_tag
+@cache
 def icon(name: str) -> SafeString:
     """Draw one line icon; the words beside it carry the meaning, so it is hidden from readers."""
     return format_html(
@@ -68,9 +69,18 @@ def field_list(rows: Iterable[tuple[str, Any]]) -> dict[str, Any]:
     return {"rows": _shown(rows)}
 
 
-@register.inclusion_tag("components/state_swatch.html")
-def state_swatch(state: str, *, words: bool = True) -> dict[str, Any]:
-    return {"lining": LININGS[state], "words": words}
+@register.simple_tag
+@cache
+def state_swatch(state: str, *, words: bool = True) -> SafeString:
+    """Draw the lining of a state; there are few of them, and a page may show each forty times."""
+    lining = LININGS[state]
+    return format_html(
+        '<span class="state"><svg class="lining" width="24" height="24" viewBox="0 0 24 24" '
+        'aria-hidden="true">{}</svg> <span{}>{}</span></span>',
+        mark_safe(lining.shapes),  # noqa: S308 - our own drawing, no text of a person in it
+        "" if words else mark_safe(' class="visually-hidden"'),
+        lining.words,
+    )
 
 
 @register.simple_tag

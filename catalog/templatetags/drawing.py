@@ -10,7 +10,7 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from catalog.section_lining import LININGS, PLACE
+from catalog.reckoning.section_lining import LININGS, PLACE
 
 register = template.Library()
 

@@ -23,7 +23,7 @@ from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
 from catalog.queries.vehicles import plates_of
-from catalog.section_lining import LININGS
+from catalog.reckoning.section_lining import LININGS
 from catalog.views.fetch import fetch, members_only
 from catalog.views.sheets import vehicle_cells, vehicle_sheets
 

@@ -9,7 +9,7 @@ from django.core.paginator import Paginator
 from django.test import RequestFactory
 
 from catalog.icons import ICONS
-from catalog.section_lining import LININGS
+from catalog.reckoning.section_lining import LININGS
 from tests.templatetags.rendering import rendered, words
 
 

@@ -6,7 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from catalog.section_lining import LININGS
+from catalog.reckoning.section_lining import LININGS
 from tests.templatetags.rendering import rendered, words
 
 
