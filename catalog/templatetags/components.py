@@ -13,7 +13,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalog.icons import ICONS
-from catalog.section_lining import LININGS
+from catalog.reckoning.section_lining import LININGS
 from catalog.templatetags.formatting import day
 
 register = template.Library()
