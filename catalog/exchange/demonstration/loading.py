@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.db import transaction
 
+from catalog.exchange.demonstration.asking import record_wants
 from catalog.exchange.demonstration.donations import (
     close_accessions,
     record_accessions,
@@ -27,6 +28,7 @@ STEPS = (
     record_vehicles,
     record_events,
     record_patents,
+    record_wants,
     close_accessions,
 )
 
