@@ -123,7 +123,8 @@ def _any(conditions: Iterable[Q]) -> Q:
 def _conditions() -> dict[str, Q]:
     fitted = Exists(Fitting.objects.filter(part=OuterRef("pk"), state=Fitting.State.FITTED))
     apart = Exists(SeenApart.objects.filter(part=OuterRef("pk")))
-    doubtful = _photo_elsewhere() | _tag_elsewhere() | _words_elsewhere()
+    # The four wheels of a wagon may well be described alike: they are counted where they sit.
+    doubtful = _photo_elsewhere() | _tag_elsewhere() | (_words_elsewhere() & ~Q(fitted))
     return {
         "untagged": Q(tag=None) & ~Q(fitted),
         "unidentified": Q(identification_status=Part.Standing.UNIDENTIFIED),

@@ -121,6 +121,14 @@ def test_same_words_on_the_same_day_of_one_accession_are_doubtful():
     assert [twin.part for twin in twins_of(pair[1])] == [pair[0]]
 
 
+def test_fitted_parts_are_told_apart_by_their_positions_whatever_their_words():
+    same = {"accession": AccessionFactory(), "description": "bearing brass", "tag": None}
+    FittingFactory(part=settled(**same))
+    FittingFactory(part=settled(**same))
+
+    assert list(bench_queue()) == []
+
+
 def test_two_tags_are_two_pieces_whatever_their_words():
     same = {"accession": AccessionFactory(), "description": "bent strap"}
     settled(**same)
