@@ -35,6 +35,7 @@ def part_identity(request: MemberRequest, pk: int) -> HttpResponse:
         "part": part,
         "found": found,
         "asked": _with_forms(found, form),
+        "refused": form,
         "alike": look_alikes(part, found.known.readings),
         "cells": bench_cells(part),
         "sheets": part_sheets(part, "What it may be"),

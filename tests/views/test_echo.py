@@ -3,6 +3,8 @@
 import pytest
 from django.urls import reverse
 
+from catalog.models import Instrument
+
 pytestmark = pytest.mark.django_db
 
 NO_DATE = "date not known"
@@ -20,6 +22,22 @@ def test_length_is_read_in_both_systems(signed_in, text, reading):
     answer = signed_in.get(reverse("echo-length"), {"text": text}).json()
 
     assert answer == {"reading": reading, "problem": ""}
+
+
+def test_length_is_as_sure_as_the_instrument_that_read_it(signed_in):
+    rule = Instrument.objects.get(slug="rule-32")
+    query = {"text": "8 in", "instrument": rule.pk}
+
+    answer = signed_in.get(reverse("echo-length"), query).json()
+
+    assert answer["reading"] == "8 in = 203.2 mm, ± 0.23 mm"
+
+
+@pytest.mark.parametrize("key", ["", "abc", "999999"])
+def test_instrument_that_is_not_there_changes_nothing(signed_in, key):
+    answer = signed_in.get(reverse("echo-length"), {"text": "95 mm", "instrument": key}).json()
+
+    assert answer["reading"] == "≈ 3.740 in = 95 mm, ± 0.29 mm"
 
 
 def test_length_without_unit_takes_that_of_the_field(signed_in):
