@@ -15,11 +15,14 @@ class ProvenanceEventQuerySet(WithdrawableQuerySet["ProvenanceEvent"]):
             self.kept()
             .select_related("from_party", "to_party", "keeper")
             .prefetch_related("citations__source")
-            .order_by(
-                models.F("sequence").asc(nulls_last=True),
-                models.F("date_earliest").asc(nulls_last=True),
-                "pk",
-            )
+            .in_chain()
+        )
+
+    def in_chain(self) -> "ProvenanceEventQuerySet":
+        return self.order_by(
+            models.F("sequence").asc(nulls_last=True),
+            models.F("date_earliest").asc(nulls_last=True),
+            "pk",
         )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from catalog.models import Part, ProvenanceEvent, Vehicle, VehicleClass
 from catalog.models.dates import VagueDateRecord
+from catalog.queries.event_facts import EventFact, event_facts
 from catalog.queries.marks_read import MarkRead, marks_read
 from catalog.reckoning.ages import AgeEvidence, MadeBetween, made_between
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
@@ -21,26 +22,27 @@ class Age:
     made: MadeBetween
 
 
-def age_of(record: Vehicle | Part) -> Age:
-    """Return what speaks for the age of a vehicle or a part.
+def age_of(record: Vehicle | Part, *, events: Iterable[EventFact] | None = None) -> Age:
+    """Return what speaks for the age of a vehicle or a part; ``events`` are its own, if at hand.
 
     A part may have been made as a spare long after the vehicles of its class, so class and
     builder only tell how old it can be at most.
     """
-    found = _of_vehicle(record) if isinstance(record, Vehicle) else _of_part(record)
+    own = event_facts(record) if events is None else events
+    found = _of_vehicle(record, own) if isinstance(record, Vehicle) else _of_part(record, own)
     evidence = tuple(one for one in found if one.not_before or one.not_after)
     return Age(evidence, made_between(evidence))
 
 
-def _of_vehicle(vehicle: Vehicle) -> Iterator[AgeEvidence]:
+def _of_vehicle(vehicle: Vehicle, events: Iterable[EventFact]) -> Iterator[AgeEvidence]:
     yield from _dated("the date in the record", vehicle)
-    yield from _of_events(vehicle.events.for_chain())
+    yield from _of_events(events)
     yield from _of_class(vehicle.vehicle_class)
 
 
-def _of_part(part: Part) -> Iterator[AgeEvidence]:
+def _of_part(part: Part, events: Iterable[EventFact]) -> Iterator[AgeEvidence]:
     yield from (_of_mark(read) for read in marks_read(part))
-    yield from _of_events(part.events.for_chain())
+    yield from _of_events(events)
     if part.vehicle_class:
         for one in _of_class(part.vehicle_class):
             label = f"if it was made for {part.vehicle_class}: {one.label}"
@@ -54,12 +56,12 @@ def _of_mark(read: MarkRead) -> AgeEvidence:
     return AgeEvidence(label, not_before=read.marking.not_before)
 
 
-def _of_events(events: Iterable[ProvenanceEvent]) -> Iterator[AgeEvidence]:
+def _of_events(events: Iterable[EventFact]) -> Iterator[AgeEvidence]:
     """Yield when it was built, and by when it surely was there, whatever happened to it then."""
     told = list(events)
     for event in told:
         if event.kind == Kind.BUILT:
-            yield from _dated(str(event), event, _sources(event))
+            yield AgeEvidence(str(event), event.date_earliest, event.date_latest, _sources(event))
     later = [event for event in told if event.kind != Kind.BUILT and event.date_latest]
     if later:
         first = min(later, key=lambda event: event.date_latest or dt.date.max)
@@ -86,10 +88,9 @@ def _read(words: str) -> VagueDate | None:
         return None
 
 
-def _dated(label: str, record: VagueDateRecord, source: str = "") -> Iterator[AgeEvidence]:
-    yield AgeEvidence(label, record.date_earliest, record.date_latest, source)
+def _dated(label: str, record: VagueDateRecord) -> Iterator[AgeEvidence]:
+    yield AgeEvidence(label, record.date_earliest, record.date_latest)
 
 
-def _sources(event: ProvenanceEvent) -> str:
-    kept = [one for one in event.citations.all() if not one.source.is_withdrawn]
-    return "; ".join(str(citation) for citation in kept)
+def _sources(event: EventFact) -> str:
+    return "; ".join(source.words for source in event.sources)

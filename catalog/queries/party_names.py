@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalog.models import Party, ProvenanceEvent, VehicleClass
+from catalog.models import ProvenanceEvent, VehicleClass
+from catalog.queries.event_facts import EventFact, PartyFact
 
 # Who gave a piece to the group is private even where a published source speaks of the gift.
 GIFTS = (ProvenanceEvent.Kind.GIVEN, ProvenanceEvent.Kind.ACQUIRED, ProvenanceEvent.Kind.LENT)
@@ -17,22 +18,22 @@ class PartyNames:
     public: frozenset[int]
     for_visitor: bool
 
-    def __getitem__(self, party: Party) -> str:
+    def __getitem__(self, party: PartyFact) -> str:
         return self.names[party.pk]
 
-    def all_public(self, event: ProvenanceEvent) -> bool:
+    def all_public(self, event: EventFact) -> bool:
         """Tell whether every party of the event may be named to visitors."""
-        return all(party.pk in self.public for party in _parties(event))
+        return all(party.pk in self.public for party in event.parties)
 
 
-def named_for_members(events: Iterable[ProvenanceEvent]) -> PartyNames:
+def named_for_members(events: Iterable[EventFact]) -> PartyNames:
     """Name every party; two of one name are told apart by a number."""
     parties = _all_parties(events)
     names = _told_apart({key: party.name for key, party in parties.items()})
     return PartyNames(names, frozenset(parties), for_visitor=False)
 
 
-def named_for_visitors(events: Iterable[ProvenanceEvent]) -> PartyNames:
+def named_for_visitors(events: Iterable[EventFact]) -> PartyNames:
     """Name the parties that are public or in a published source; the others are owners only.
 
     A donor is named only by their own leave, whatever was published.
@@ -40,8 +41,8 @@ def named_for_visitors(events: Iterable[ProvenanceEvent]) -> PartyNames:
     events = list(events)
     parties = _all_parties(events)
     public = {key for key, party in parties.items() if party.is_name_public}
-    donors = {event.from_party_id for event in events if event.kind in GIFTS}
-    published = {party.pk for event in events if _is_published(event) for party in _parties(event)}
+    donors = {one.from_party.pk for one in events if one.kind in GIFTS and one.from_party}
+    published = {party.pk for event in events if _is_published(event) for party in event.parties}
     public |= published - donors
     names = {
         key: party.name if key in public else _unnamed(party) for key, party in parties.items()
@@ -55,22 +56,16 @@ def builder_named(built_to: VehicleClass, *, for_visitor: bool) -> str:
     return builder.name if builder and (builder.is_name_public or not for_visitor) else ""
 
 
-def _all_parties(events: Iterable[ProvenanceEvent]) -> dict[int, Party]:
-    return {party.pk: party for event in events for party in _parties(event)}
+def _all_parties(events: Iterable[EventFact]) -> dict[int, PartyFact]:
+    return {party.pk: party for event in events for party in event.parties}
 
 
-def _parties(event: ProvenanceEvent) -> list[Party]:
-    return [party for party in (event.from_party, event.to_party, event.keeper) if party]
+def _is_published(event: EventFact) -> bool:
+    return any(source.is_published for source in event.sources)
 
 
-def _is_published(event: ProvenanceEvent) -> bool:
-    sources = [citation.source for citation in event.citations.all()]
-    return any(source.is_published and not source.is_withdrawn for source in sources)
-
-
-def _unnamed(party: Party) -> str:
-    is_person = party.kind == Party.Kind.PERSON
-    return "a private owner" if is_person else "an organization"
+def _unnamed(party: PartyFact) -> str:
+    return "a private owner" if party.is_person else "an organization"
 
 
 def _told_apart(names: Mapping[int, str]) -> dict[int, str]:

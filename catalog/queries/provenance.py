@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from catalog.models import Part, ProvenanceEvent, Vehicle
+from catalog.queries.event_facts import EventFact, event_facts
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
 from catalog.reckoning.chains import Chain, Gap, chain
 from catalog.reckoning.edtf_dates import parse_date
@@ -19,7 +20,7 @@ UNPUBLISHED = "a source that is not published"
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One statement as a page shows it; ``event`` is ``None`` for visitors."""
+    """One statement as a page shows it; only members have it open to them, to change it."""
 
     key: str
     title: str
@@ -30,7 +31,7 @@ class Told:
     sources: tuple[str, ...]
     is_inherited: bool
     preference: str
-    event: ProvenanceEvent | None
+    is_open: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +78,29 @@ class Provenance:
         return tuple(one for one in self.told if not one.sources)
 
 
-def provenance_of(record: Vehicle | Part, *, for_visitor: bool = False) -> Provenance:
+def provenance_of(
+    record: Vehicle | Part,
+    *,
+    for_visitor: bool = False,
+    events: tuple[EventFact, ...] | None = None,
+) -> Provenance:
     """Return the provenance of a vehicle, or of a part with the story of what it came off.
 
     For a visitor, parties and sources that are not public are told without their names.
+    ``events`` are the record's own, where they are at hand.
     """
-    events = _in_order(_own_events(record) + _inherited_events(record))
+    own = event_facts(record) if events is None else events
+    is_part = isinstance(record, Part)
+    inherited = _inherited_events(record) if isinstance(record, Part) else ()
+    return _provenance(own + inherited, for_visitor=for_visitor, is_part=is_part)
+
+
+@lru_cache(maxsize=64)
+def _provenance(facts: tuple[EventFact, ...], *, for_visitor: bool, is_part: bool) -> Provenance:
+    """Work out what follows from equal events once; pages ask for it more than it changes."""
+    events = _in_order(facts)
     names = named_for_visitors(events) if for_visitor else named_for_members(events)
-    told = {str(event.pk): _told(event, record, names) for event in events}
+    told = {str(event.pk): _told(event, names, is_part=is_part) for event in events}
     reckoned = chain(_reckoned(event, told[str(event.pk)], names) for event in events)
     entries = provenance_entries(reckoned)
     notes = tuple(dict.fromkeys(source for entry in entries for source in entry.sources))
@@ -108,26 +124,20 @@ def provenance_of(record: Vehicle | Part, *, for_visitor: bool = False) -> Prove
     )
 
 
-def _own_events(record: Vehicle | Part) -> list[ProvenanceEvent]:
-    return list(record.events.for_chain())
-
-
-def _inherited_events(record: Vehicle | Part) -> list[ProvenanceEvent]:
+def _inherited_events(part: Part) -> tuple[EventFact, ...]:
     """Return what happened to the vehicle that a part first came off, until it came off."""
-    if isinstance(record, Vehicle):
-        return []
-    removal = record.removals.select_related("vehicle").order_by("removed_at", "pk").first()
+    removal = part.removals.select_related("vehicle").order_by("removed_at", "pk").first()
     if removal is None:
-        return []
+        return ()
     last_day = removal.removed_at.date()
-    return [
+    return tuple(
         event
-        for event in removal.vehicle.events.for_chain()
+        for event in event_facts(removal.vehicle)
         if event.date_earliest is None or event.date_earliest <= last_day
-    ]
+    )
 
 
-def _in_order(events: Iterable[ProvenanceEvent]) -> list[ProvenanceEvent]:
+def _in_order(events: Iterable[EventFact]) -> list[EventFact]:
     """Order statements by time; those with a place in the chain keep it among themselves."""
     ordered = sorted(events, key=_first_day)
     placed = sorted(
@@ -138,13 +148,13 @@ def _in_order(events: Iterable[ProvenanceEvent]) -> list[ProvenanceEvent]:
     return [event if event.sequence is None else next(wanted) for event in ordered]
 
 
-def _first_day(event: ProvenanceEvent) -> tuple[dt.date, bool, int]:
+def _first_day(event: EventFact) -> tuple[dt.date, bool, int]:
     is_first = event.kind == Kind.BUILT
     unknown = dt.date.min if is_first else dt.date.max
     return (event.date_earliest or event.date_latest or unknown, not is_first, event.pk)
 
 
-def _told(event: ProvenanceEvent, record: Vehicle | Part, names: PartyNames) -> Told:
+def _told(event: EventFact, names: PartyNames, *, is_part: bool) -> Told:
     is_open = not names.for_visitor
     return Told(
         key=str(event.pk),
@@ -154,9 +164,9 @@ def _told(event: ProvenanceEvent, record: Vehicle | Part, names: PartyNames) -> 
         words=event.words if is_open else "",
         certainty=event.certainty,
         sources=_sources(event, for_visitor=names.for_visitor),
-        is_inherited=isinstance(record, Part) and event.part_id is None,
+        is_inherited=is_part and event.part_id is None,
         preference=event.preference_reason if is_open and event.is_preferred else "",
-        event=event if is_open else None,
+        is_open=is_open,
     )
 
 
@@ -166,8 +176,8 @@ def _in_words(edtf: str) -> str:
     return parse_date(edtf).in_words() if edtf else ""
 
 
-def _title(event: ProvenanceEvent, names: PartyNames) -> str:
-    told = [event.get_kind_display()]
+def _title(event: EventFact, names: PartyNames) -> str:
+    told = [event.kind_words]
     if event.from_party:
         link = "by" if event.kind == Kind.BUILT else "from"
         told.append(f"{link} {names[event.from_party]}")
@@ -179,15 +189,14 @@ def _title(event: ProvenanceEvent, names: PartyNames) -> str:
     return " ".join(told)
 
 
-def _sources(event: ProvenanceEvent, *, for_visitor: bool) -> tuple[str, ...]:
-    citations = [one for one in event.citations.all() if not one.source.is_withdrawn]
-    if not for_visitor:
-        return tuple(str(citation) for citation in citations)
-    told = (str(one) if one.source.is_published else UNPUBLISHED for one in citations)
+def _sources(event: EventFact, *, for_visitor: bool) -> tuple[str, ...]:
+    told = (
+        one.words if one.is_published or not for_visitor else UNPUBLISHED for one in event.sources
+    )
     return tuple(dict.fromkeys(told))
 
 
-def _reckoned(event: ProvenanceEvent, told: Told, names: PartyNames) -> ReckonedEvent:
+def _reckoned(event: EventFact, told: Told, names: PartyNames) -> ReckonedEvent:
     taker = names[event.to_party] if event.to_party else ""
     if event.kind == Kind.ACQUIRED and not taker:
         taker = THE_GROUP

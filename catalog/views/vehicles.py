@@ -18,6 +18,7 @@ from catalog.operations.vehicles import (
     record_vehicle,
 )
 from catalog.queries.ages import age_of
+from catalog.queries.event_facts import event_facts
 from catalog.queries.needs import needs_of
 from catalog.queries.provenance import provenance_of
 from catalog.queries.publication import visibility_of
@@ -60,6 +61,7 @@ def vehicle_detail(request: HttpRequest, slug: str) -> HttpResponse:
 
 def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
     needs = needs_of(vehicle)
+    events = event_facts(vehicle)
     positions, states = [need.position for need in needs.needs], needs.states
     return {
         "vehicle": vehicle,
@@ -69,8 +71,8 @@ def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
         "plates": plates_of(vehicle, positions, states),
         "assemblies": assemblies(positions, states),
         "photos": Photo.objects.in_order().filter(vehicle=vehicle),
-        "provenance": provenance_of(vehicle),
-        "age": age_of(vehicle),
+        "provenance": provenance_of(vehicle, events=events),
+        "age": age_of(vehicle, events=events),
         "visibility": visibility_of(vehicle),
         "differences": differences_of(vehicle),
     }

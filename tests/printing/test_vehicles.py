@@ -1,10 +1,11 @@
 """The provenance sheet, read back: order of the text, tags, fonts, notes, and what is private."""
 
 import datetime as dt
+from typing import Any
 
 import pytest
 
-from catalog.models import Vehicle
+from catalog.models import Source, Vehicle
 from catalog.operations.photos import add_photo
 from catalog.operations.provenance import record_event
 from catalog.printing.editions import Edition
@@ -29,7 +30,7 @@ def kestrel(curator):
     tramway = PartyFactory(name="Marrow Fell Tramway", is_name_public=True)
     giver = PartyFactory(name="Rowan Ashdown")
     letter, roll = SourceFactory(title="Letter"), SourceFactory(title="Roll", is_published=True)
-    tell = [
+    tell: list[tuple[str, str, dict[str, Any], Source]] = [
         ("built", "1899", {"to_party": tramway}, roll),
         ("listed", "March 1930", {"to_party": tramway, "words": "in the yard"}, roll),
         ("sold", "spring 1929", {"from_party": tramway, "to_party": "Pellow"}, letter),

@@ -148,7 +148,7 @@ def test_visitor_is_told_names_only_where_they_are_public(tell):
     (one,) = provenance_of(engine, for_visitor=True).told
 
     assert one.title == "sold from Tolvane Town to a private owner"
-    assert (one.place, one.words, one.event) == ("", "", None)
+    assert (one.place, one.words, one.is_open) == ("", "", False)
 
 
 def test_published_source_names_owners_but_never_donors(tell):
@@ -172,3 +172,14 @@ def test_visitor_is_not_told_what_an_unpublished_source_is(tell):
 
     assert found.told[0].sources == ("a source that is not published",)
     assert found.notes == ("a source that is not published",)
+
+
+def test_what_is_remembered_of_a_chain_follows_every_change(kestrel, tell):
+    before = provenance_of(kestrel)
+    Party.objects.filter(name="Orrin Contractors").update(name="Orrin & Co")
+    renamed = provenance_of(kestrel)
+    tell(kestrel, "sold", "1984", from_party="Orrin & Co", to_party="Rowan Ashdown")
+
+    owners = [one.entries[1].words.split(",")[0] for one in (before, renamed)]
+    assert owners == ["Orrin Contractors", "Orrin & Co"]
+    assert len(provenance_of(kestrel).entries) == 3
