@@ -15,8 +15,10 @@ from django.templatetags.static import static
 from django.views.decorators.http import require_safe
 
 from catalog.icons import ICONS
+from catalog.queries.needs import StateCount
 from catalog.reckoning.chains import chain
 from catalog.reckoning.periods import ProvenanceEvent
+from catalog.reckoning.section_lining import LININGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +30,7 @@ class Picture:
     height: int
     alt: str = ""
     caption: str = ""
+    spots: tuple["Spot", ...] = ()
 
     @property
     def url_320(self) -> str:
@@ -144,7 +147,8 @@ def styleguide(request: HttpRequest) -> HttpResponse:
         raise Http404
     messages.success(request, "Saved as 2026.4.17.")
     messages.error(request, "This tag already hangs on 2026.4.12. Scan another one.")
-    drawing = Picture(static("img/styleguide/wagon.svg"), 1000, 480, alt="Side of a wagon")
+    wagon = static("img/styleguide/wagon.svg")
+    drawing = Picture(wagon, 1000, 480, alt="Side of a wagon", spots=tuple(SPOTS))
     brass = Picture(static("img/styleguide/brass.svg"), 640, 480, caption="The brass, crown up")
     context = {
         "icons": list(ICONS),
@@ -162,6 +166,10 @@ def styleguide(request: HttpRequest) -> HttpResponse:
         "day": dt.date(2026, 4, 17),
         "half": Fraction(5, 2),
         "chain": chain(EVENTS),
-        "states": ("fitted", "trial", "reserved", "available", "repair", "pattern", "nothing"),
+        "states": list(LININGS),
+        "counts": [
+            StateCount(lining.slug, lining.words, 8 - number, 0)
+            for number, lining in enumerate(LININGS.values())
+        ],
     }
     return render(request, "styleguide/index.html", context)
