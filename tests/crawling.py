@@ -3,6 +3,8 @@
 import re
 from collections import defaultdict
 
+from django.core.signals import request_finished
+from django.db import close_old_connections
 from django.urls import Resolver404, resolve
 
 LINK = re.compile(r'<a\b[^>]*\bhref="([^"#]+)')
@@ -28,12 +30,17 @@ def crawl(client, *, most=2, start="/"):
         answer = client.get(address)
         found[name][address] = answer.status_code
         new = [link for link in links(answer, address) if link not in seen]
-        # A photo's answer holds its file open until somebody closes it.
-        if answer.streaming:
-            answer.file_to_stream.close()
+        close(answer)
         waiting += dict.fromkeys(new)
         seen.update(new)
     return dict(found)
+
+
+def close(answer):
+    """Close the file that a photo's answer holds open, but not the database of the test."""
+    request_finished.disconnect(close_old_connections)
+    answer.close()
+    request_finished.connect(close_old_connections)
 
 
 def links(answer, address):
