@@ -86,10 +86,18 @@ class MarkForm(RecordForm):
         widgets = {"text": forms.TextInput({"autocapitalize": "characters", "autocomplete": "off"})}
 
 
+class MeasuringPlaceField(forms.ModelChoiceField):  # type: ignore[type-arg]
+    """A characteristic, offered with where on the piece it is measured."""
+
+    def label_from_instance(self, characteristic: Any) -> str:
+        where = characteristic.where_to_measure
+        return f"{characteristic}: {where}" if where else str(characteristic)
+
+
 class MeasurementForm(forms.Form):
     """Where it was measured is chosen, once people know what the part is."""
 
-    characteristic = forms.ModelChoiceField(Characteristic.objects.none(), label="Measured at")
+    characteristic = MeasuringPlaceField(Characteristic.objects.none(), label="Measured at")
     name = forms.CharField(label="What was measured", max_length=80, required=False)
     length = LengthField(label="Reading")
     instrument = forms.ModelChoiceField(

@@ -128,3 +128,13 @@ def test_when_everything_has_a_name_the_list_says_so(signed_in):
     page = signed_in.get(reverse("part-unidentified")).content.decode()
 
     assert "Everything in hand has a name." in page
+
+
+def test_the_part_says_where_each_size_is_measured_and_when_repeats_disagree(signed_in, corner):
+    part = corner.part("brass", "bearing brass")
+    corner.measure("brass", "bore", "66.9", "68.2")
+
+    page = signed_in.get(part.get_absolute_url()).content.decode()
+
+    assert "bore: Across the bearing surface, square to it." in page
+    assert "differ by more than their uncertainty explains" in page
