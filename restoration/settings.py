@@ -76,6 +76,7 @@ TEMPLATES = [
             "builtins": [
                 "catalog.templatetags.components",
                 "catalog.templatetags.formatting",
+                "catalog.templatetags.notes",
                 "catalog.templatetags.drawing",
                 "catalog.templatetags.lists",
                 "catalog.templatetags.timeline",

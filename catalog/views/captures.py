@@ -16,6 +16,7 @@ from catalog.operations.captures import take_in, undo_capture
 from catalog.queries.captures import measured_names
 from catalog.queries.photos import same_elsewhere
 from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told
+from catalog.views.worker import queue_scripts
 
 # What stays the same from one piece of a pallet to the next.
 KEPT = ("accession", "location")
@@ -36,6 +37,7 @@ def piece_take_in(request: MemberRequest) -> HttpResponse:
         "kept": form.kept(),
         "saved": _saved(request),
         "measured_names": measured_names(),
+        "scripts": queue_scripts(),
     }
     return render(request, "catalog/captures/take_in.html", context)
 

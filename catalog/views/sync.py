@@ -20,6 +20,7 @@ from catalog.operations.photos import record_photo
 from catalog.operations.picture_files import keep_picture
 from catalog.queries.reference import reference_for
 from catalog.reckoning.codes import is_valid_tag_code
+from catalog.turns import in_turn
 from catalog.views.phone_answers import (
     RefusalError,
     for_the_phone,
@@ -60,7 +61,8 @@ def piece(request: MemberRequest, piece_id: UUID) -> HttpResponse:
         raise _refused(told, problems_in(form))
     try:
         capture: Capture = {**form.values(), "capture_id": piece_id}
-        part = take_in(by=request.user, **capture)
+        with in_turn():
+            part = take_in(by=request.user, **capture)
     except ValidationError as refusal:
         raise _refused(told, in_words(refusal)) from refusal
     return _taken(part, status=201)
@@ -80,7 +82,8 @@ def photo(request: MemberRequest, piece_id: UUID, photo_id: UUID) -> HttpRespons
         if not is_replay:
             told = form.values()
             picture = keep_picture(file, name=told["name"])
-            record_photo(picture, by=request.user, part=part, capture_id=photo_id, **told)
+            with in_turn():
+                record_photo(picture, by=request.user, part=part, capture_id=photo_id, **told)
     echo = {"id": str(photo_id), "sha256": digest}
     return JsonResponse(echo, status=200 if is_replay else 201)
 

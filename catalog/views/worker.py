@@ -82,8 +82,13 @@ def take_in_shell() -> str:
 
 def needed_files() -> list[str]:
     """Return the names of the static files that the kept pages need."""
+    return [*NEEDED, *queue_scripts()]
+
+
+def queue_scripts() -> list[str]:
+    """Return the names of the scripts by which a phone keeps pieces and sends them."""
     scripts = sorted(STATIC.glob("js/capture/*.js"))
-    return [*NEEDED, *(str(path.relative_to(STATIC)) for path in scripts)]
+    return [str(path.relative_to(STATIC)) for path in scripts]
 
 
 def version() -> str:

@@ -12,6 +12,7 @@ const behaviors = [
   ["[data-forget]", () => import("./forget.js")],
   ["[data-capture]", () => (canKeep ? import("./capture/page.js") : import("./photo_preview.js"))],
   ...(canKeep ? [["[data-queue]", () => import("./capture/strip.js")]] : []),
+  ["[data-watch]", () => import("./watch.js")],
   ["[data-point-at]", () => import("./point_at.js")],
   ["[data-zoom-together]", () => import("./zoom_together.js")],
   ["[data-keys]", () => import("./keys.js")],

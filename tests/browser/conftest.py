@@ -10,7 +10,7 @@ from django.conf import settings
 from django.test import Client
 
 from tests.browser.phones import Phone
-from tests.browser.serving import ShedServer
+from tests.serving import ShedServer
 
 # Playwright keeps an event loop in the test's thread, which Django would take for async code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"

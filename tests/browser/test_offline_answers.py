@@ -29,7 +29,7 @@ def phone(new_phone, member):
 
 def spoil(phone, pattern, times, how):
     """Spoil the first requests that match, and let all others through."""
-    spoiled = []
+    spoiled: list[str] = []
 
     def handle(route):
         if len(spoiled) < times:
@@ -60,7 +60,7 @@ def assert_arrived(kept):
 def test_answers_lost_after_the_server_has_written_leave_one_record(phone, pattern, times):
     kept = phone.kept_photos()
 
-    lost = []
+    lost: list[int] = []
 
     def lose(route):
         route.fetch()
@@ -210,8 +210,12 @@ def test_piece_that_is_refused_does_not_hold_up_the_others(new_phone, member):
 
     phone.signal(True)
     phone.await_strip(1, 1)
-
     assert parts_by_words() == ["bent strap", "in the way"]
+    phone.press("Leave out for good")
+    phone.await_strip(1, 1)
+    phone.press("Press again: it is gone then")
+
+    phone.await_strip(0, 1)
 
 
 def test_file_that_is_no_photo_is_held_and_the_piece_goes_without_it(new_phone, member, tmp_path):

@@ -1,6 +1,7 @@
 """The page for taking in, as it is without a signal: what it remembers, finds, reads and refuses."""
 
 import json
+from uuid import uuid4
 
 import pytest
 from PIL import Image
@@ -183,7 +184,7 @@ def test_nothing_at_all_is_not_kept(new_phone, member):
 
 
 def test_page_says_what_was_taken_in_last(new_phone, member):
-    take_in(by=member, description="bent strap", capture_id="0e984725-c51c-4bf4-9960-e1c80e27aba0")
+    take_in(by=member, description="bent strap", capture_id=uuid4())
     phone = new_phone(member).open()
     phone.signal(False)
     phone.reopen()

@@ -39,8 +39,14 @@ function ownLine(piece, mend) {
   const more = button("Try again", () => again(piece.id).then(sendNow));
   const without = button("Send without this photo", () =>
     dropPhotos([piece.photo]).then(() => again(piece.id)).then(sendNow));
-  const out = button("Leave out for good", () => leaveOut(piece.id));
-  return line(words, ...(piece.recorded ? [] : [mending, out]), ...(piece.photo ? [without] : []), more);
+  const out = button("Leave out for good", () => {
+    // What is left out is gone, so a slip of the glove must not do it.
+    if ("asked" in out.dataset) leaveOut(piece.id);
+    out.dataset.asked = "";
+    out.textContent = "Press again: it is gone then";
+  });
+  const [first, last] = piece.recorded ? [[], []] : [[mending], [out]];
+  return line(words, ...first, ...(piece.photo ? [without] : []), more, ...last);
 }
 
 async function lastLines() {
