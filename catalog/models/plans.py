@@ -28,8 +28,8 @@ class Plan(models.Model):
         FAILED = "failed", "could not be worked out"
 
     name = models.CharField(max_length=120)
-    inputs = models.JSONField(default=dict)
-    outcome = models.JSONField(default=dict)
+    inputs = models.JSONField(default=dict, blank=True)
+    outcome = models.JSONField(default=dict, blank=True)
     state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING)
     progress = models.CharField(max_length=240, blank=True, editable=False)
     error = models.CharField(max_length=240, blank=True, editable=False)

@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import timedelta
 from urllib.parse import urlencode
 
 from django.db.models import Count, Exists, OuterRef, Q
 from django.urls import reverse
+from django.utils import timezone
 
-from catalog.models import Accession, Answer, Fitting, Part, Vehicle
+from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.lately import Happening, happenings
 from catalog.queries.needs import needs_of_vehicles
@@ -15,6 +17,7 @@ from catalog.queries.strips import VehicleStrip, strips_of
 
 # A page that is read on a phone in the shed; the other vehicles are one tap away.
 MOST_STRIPS = 12
+PLAN_IS_NEWS = timedelta(days=3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,7 @@ def _waiting(counts: Mapping[str, int]) -> Iterable[Waiting]:
 def _waiting_elsewhere() -> Iterable[Waiting]:
     trials = Fitting.objects.filter(state=Fitting.State.TRIAL).count()
     yield _of(trials, "part on trial, to be decided", "fit", reverse("needs"))
+    yield from _plans_ready()
     accessions = reverse("accession-list")
     lines = len(waiting_lines())
     yield _of(lines, "line of a donor at odds with what came", "accession", accessions)
@@ -99,6 +103,18 @@ def _waiting_elsewhere() -> Iterable[Waiting]:
     yield _of(deeds, "deed not signed yet", "source", f"{accessions}?{unsigned}")
     answers = Answer.objects.filter(acknowledged_at=None).count()
     yield _of(answers, "answer to a want, not acknowledged", "want", reverse("want-list"))
+
+
+def _plans_ready() -> Iterable[Waiting]:
+    """Tell of plans that were worked out lately, so that whoever left their page finds them."""
+    since = timezone.now() - PLAN_IS_NEWS
+    ready = list(
+        Plan.objects.filter(state=Plan.State.READY, applied_at=None, finished_at__gt=since)
+    )
+    if len(ready) == 1:
+        yield Waiting(1, f"plan ready: “{ready[0]}”", ready[0].get_absolute_url(), "fit")
+    elif ready:
+        yield Waiting(len(ready), "plans ready", reverse("plan-list"), "fit")
 
 
 def _of(count: int, words: str, icon: str, url: str) -> Waiting:

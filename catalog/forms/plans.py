@@ -1,0 +1,84 @@
+"""The form of a new plan: which vehicles, in which order, and what is held back."""
+
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from catalog.models import Part, Vehicle
+from catalog.operations.plans import LONGEST_SECONDS, Order
+
+MOST_VEHICLES = 500
+
+
+class PlanForm(forms.Form):
+    """A number beside each vehicle: its place in the order, or how much it counts."""
+
+    name = forms.CharField(label="Name of the plan", max_length=120)
+    order = forms.ChoiceField(
+        label="What the numbers mean",
+        choices=[
+            (Order.STRICT, "the place in the order: 1 is served before 2; equal numbers are equal"),
+            (Order.EQUAL, "nothing: all that have a number are equal"),
+            (Order.WEIGHTS, "how much each counts: 3 counts as much as three that have 1"),
+        ],
+        initial=Order.STRICT,
+        widget=forms.RadioSelect,
+    )
+    held = forms.CharField(
+        label="Parts held back for one vehicle",
+        required=False,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text="One a line: the number or tag of the part, “for”, and the vehicle.",
+    )
+    seconds = forms.IntegerField(
+        label="The most seconds it may take",
+        initial=30,
+        min_value=1,
+        max_value=LONGEST_SECONDS,
+        help_text="When they are over, the best so far is shown with what it could still gain.",
+    )
+
+    def __init__(self, *args: Any, vehicles: list[Vehicle], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.vehicles = vehicles
+        for place, vehicle in enumerate(vehicles, start=1):
+            self.fields[f"vehicle_{vehicle.pk}"] = forms.IntegerField(
+                label=str(vehicle), required=False, min_value=1, max_value=1000, initial=place
+            )
+
+    @property
+    def numbers(self) -> list[forms.BoundField]:
+        """Return the fields of the vehicles, for the page to set apart."""
+        return [self[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles]
+
+    def clean_held(self) -> list[tuple[Part, Vehicle]]:
+        lines = (line.strip() for line in self.cleaned_data["held"].splitlines())
+        return [self._held(line) for line in lines if line]
+
+    def values(self) -> dict[str, Any]:
+        typed = self.cleaned_data
+        numbers = {vehicle: typed[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles}
+        return {
+            **{name: typed[name] for name in ("name", "order", "held", "seconds")},
+            "numbers": {vehicle: number for vehicle, number in numbers.items() if number},
+        }
+
+    def _held(self, line: str) -> tuple[Part, Vehicle]:
+        label, _, name = line.partition(" for ")
+        vehicle = next((v for v in self.vehicles if _same(name, str(v))), None)
+        if vehicle is None:
+            raise ValidationError(
+                f"“{line}”: write the number or tag, “for”, and a vehicle such as "
+                f"“{self.vehicles[0] if self.vehicles else 'Wagon 31'}”."
+            )
+        code = label.strip().removeprefix("tag ")
+        kept = Part.objects.kept()
+        part = kept.filter(number=code).first() or kept.filter(tag__iexact=code).first()
+        if part is None:
+            raise ValidationError(f"There is no part with the number or tag “{code}”.")
+        return part, vehicle
+
+
+def _same(typed: str, name: str) -> bool:
+    return " ".join(typed.split()).casefold() == name.casefold()

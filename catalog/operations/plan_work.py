@@ -1,0 +1,104 @@
+"""Working plans out: the plans that wait are the queue, and any process may take the next.
+
+Several workers can stand at one queue: a plan is claimed in a transaction of its own before the
+work begins, and the work itself holds no lock.
+"""
+
+from datetime import datetime, timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalog.models import Plan, Vehicle
+from catalog.operations.plans import Order
+from catalog.operations.record import keep
+from catalog.queries.plan_outcomes import as_record
+from catalog.queries.plans import BestUsePlan, Wishes, plan_best_use
+from catalog.reckoning.assignment import Level
+
+# Who has not come back so long after the time that the plan was given is taken for dead.
+GRACE = timedelta(seconds=120)
+
+
+def work_next_plan(*, at: datetime | None = None) -> Plan | None:
+    """Work out the plan that has waited longest; return it, or nothing when none waits."""
+    now = at or timezone.now()
+    abandoned = [
+        plan for plan in Plan.objects.filter(state=Plan.State.WORKING) if _is_dead(plan, now)
+    ]
+    waiting = Plan.objects.waiting().first()
+    chosen = next(iter(abandoned), waiting)
+    return None if chosen is None else work_plan(chosen)
+
+
+def work_plan(plan: Plan, *, seconds: float | None = None) -> Plan:
+    """Work a plan out now, unless somebody else does already.
+
+    ``seconds`` cut the time short; what is not proven by then waits for more time, with the
+    best so far to be looked at. A fault leaves the plan marked as failed, and is raised.
+    """
+    if not _claimed(plan):
+        return plan
+    limit = plan.inputs["seconds"]
+    allowed = limit if seconds is None else min(seconds, limit)
+    try:
+        best = _best(plan, allowed)
+    except Exception:
+        _leave(plan, Plan.State.FAILED, error="A fault of the program; the log has it.")
+        raise
+    is_done = best.is_proven or allowed >= limit
+    plan.outcome = as_record(best)
+    return _leave(plan, Plan.State.READY if is_done else Plan.State.WAITING)
+
+
+@transaction.atomic
+def _claimed(plan: Plan) -> bool:
+    now = timezone.now()
+    plan.refresh_from_db(from_queryset=Plan.objects.select_for_update())
+    if plan.state != Plan.State.WAITING and not _is_dead(plan, now):
+        return False
+    plan.state, plan.started_at, plan.progress = Plan.State.WORKING, now, "Gathering what is known."
+    keep(plan, by=None, why="being worked out", fields=("state", "started_at", "progress"))
+    return True
+
+
+def _is_dead(plan: Plan, now: datetime) -> bool:
+    limit = timedelta(seconds=plan.inputs.get("seconds", 0)) + GRACE
+    is_late = plan.started_at is not None and plan.started_at + limit < now
+    return plan.state == Plan.State.WORKING and is_late
+
+
+def _best(plan: Plan, seconds: float) -> BestUsePlan:
+    numbers = {key: number for key, _, number in plan.inputs["numbers"]}
+    rows = Vehicle.objects.kept().filter(pk__in=numbers).select_related("vehicle_class")
+    found = {vehicle.pk: vehicle for vehicle in rows}
+    vehicles = [found[key] for key in numbers if key in found]
+    return plan_best_use(
+        vehicles,
+        seconds=seconds,
+        wishes=_wishes(plan, numbers),
+        report=lambda level: _report(plan, level),
+    )
+
+
+def _wishes(plan: Plan, numbers: dict[int, int]) -> Wishes:
+    held = {part: vehicle for part, _, vehicle, _ in plan.inputs["held"]}
+    order = plan.inputs["order"]
+    return Wishes(
+        ranks=numbers if order == Order.STRICT else {},
+        weights=numbers if order == Order.WEIGHTS else {},
+        held=held,
+    )
+
+
+def _report(plan: Plan, level: Level) -> None:
+    """Let the page say how far the work is; that is no part of the record, so no history."""
+    Plan.objects.filter(pk=plan.pk).update(progress=f"Done: {level.sentence()}.")
+
+
+@transaction.atomic
+def _leave(plan: Plan, state: Plan.State, *, error: str = "") -> Plan:
+    plan.state, plan.error, plan.progress = state, error, ""
+    plan.finished_at = timezone.now() if plan.is_finished else None
+    fields = ("state", "error", "progress", "outcome", "finished_at")
+    return keep(plan, by=None, why=plan.get_state_display(), fields=fields)

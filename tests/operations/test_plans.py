@@ -1,0 +1,177 @@
+"""Plans as records: made, applied as reservations in one transaction, and undone."""
+
+import pytest
+from django.core.exceptions import ValidationError
+
+from catalog.models import Fitting, Part, Plan
+from catalog.operations.fittings import begin_trial, reserve_part
+from catalog.operations.plan_work import work_plan
+from catalog.operations.plans import apply_plan, make_plan, undo_plan
+from catalog.operations.record import withdraw
+from catalog.queries.plan_outcomes import outcome_of
+from tests.factories import LONG_AGO, PartFactory, PlanFactory, VehicleFactory
+from tests.tramway import lay_out_shop
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def shop(db):
+    return lay_out_shop()
+
+
+@pytest.fixture
+def plan(shop, curator):
+    wagon = shop.vehicles["Wagon 14"]
+    return work_plan(make_plan({"name": "Wagon 14 first", "numbers": {wagon: 1}}, by=curator))
+
+
+def reserved():
+    active = Fitting.objects.active().filter(state="reserved")
+    return sorted(f"{one.part} at {one.position.code} of {one.vehicle}" for one in active)
+
+
+def test_plan_keeps_what_it_was_made_from(shop, curator):
+    wagon, part = shop.vehicles["Wagon 14"], Part.objects.get(number="2026.4.1")
+
+    plan = make_plan(
+        {"name": "Try", "order": "weights", "numbers": {wagon: 3}, "held": [(part, wagon)]},
+        by=curator,
+        at=LONG_AGO,
+    )
+
+    assert plan.inputs == {
+        "order": "weights",
+        "numbers": [[wagon.pk, "Wagon 14", 3]],
+        "held": [[part.pk, "2026.4.1", wagon.pk, "Wagon 14"]],
+        "seconds": 30,
+    }
+    assert (plan.state, plan.made_at, plan.outcome) == (Plan.State.WAITING, LONG_AGO, {})
+
+
+@pytest.mark.parametrize(
+    ("numbers", "seconds", "words"),
+    [(None, 30, "at least one vehicle"), (0, 30, "begin at 1"), (1, 0, "Between 1 and 600")],
+)
+def test_plan_that_makes_no_sense_is_refused(curator, numbers, seconds, words):
+    given = {} if numbers is None else {VehicleFactory(): numbers}
+
+    with pytest.raises(ValidationError, match=words):
+        make_plan({"name": "Try", "numbers": given, "seconds": seconds}, by=curator)
+
+
+def test_part_held_for_a_vehicle_outside_the_plan_is_refused(curator):
+    inside, outside = VehicleFactory(), VehicleFactory(label="Wagon 99")
+
+    with pytest.raises(ValidationError, match="Wagon 99 is not in the plan"):
+        make_plan(
+            {"name": "Try", "numbers": {inside: 1}, "held": [(PartFactory(), outside)]}, by=curator
+        )
+
+
+def test_part_held_against_the_record_is_refused(curator):
+    one, other = VehicleFactory(), VehicleFactory(label="Wagon 99")
+    part = PartFactory(keep_with=other)
+
+    with pytest.raises(ValidationError, match="is kept for Wagon 99 already"):
+        make_plan({"name": "Try", "numbers": {one: 1}, "held": [(part, one)]}, by=curator)
+
+
+def test_applied_plan_reserves_all_that_it_sends(plan, curator):
+    made = apply_plan(plan, by=curator, at=LONG_AGO)
+
+    assert reserved() == [
+        "2026.4.1 at B of Wagon 14",
+        "2026.4.4 at R1 of Wagon 14",
+        "2026.4.5 at HL of Wagon 14",
+        "2026.4.5 at HR of Wagon 14",
+    ]
+    assert {fitting.plan for fitting in made} == {plan}
+    assert plan.applied_at == LONG_AGO
+    with pytest.raises(ValidationError, match="is applied already"):
+        apply_plan(plan, by=curator)
+
+
+def test_plan_that_waits_cannot_be_applied(curator):
+    with pytest.raises(ValidationError, match="waiting to be worked out: nothing can be applied"):
+        apply_plan(PlanFactory(), by=curator)
+
+
+def test_plan_that_sends_nothing_cannot_be_applied(curator):
+    vehicle = VehicleFactory()
+    plan = work_plan(make_plan({"name": "Try", "numbers": {vehicle: 1}}, by=curator))
+
+    with pytest.raises(ValidationError, match="there is nothing to reserve"):
+        apply_plan(plan, by=curator)
+
+
+def test_plan_is_refused_whole_with_every_reason_when_the_record_moved_on(plan, shop, curator):
+    drawhead = Part.objects.get(number="2026.4.1")
+    reserve_part(drawhead, shop.vehicles["Wagon 22"], shop.position("drawhead", "A"), by=curator)
+    withdraw(Part.objects.get(number="2026.4.4"), by=curator, reason="entered twice")
+
+    with pytest.raises(ValidationError) as refusal:
+        apply_plan(plan, by=curator)
+
+    told = refusal.value.messages
+    assert told[0].startswith("The record has moved on")
+    assert any("2026.4.1 is already at A of Wagon 22" in words for words in told)
+    assert any("2026.4.4 is withdrawn: entered twice" in words for words in told)
+    assert reserved() == ["2026.4.1 at A of Wagon 22"]
+    plan.refresh_from_db()
+    assert plan.applied_at is None
+
+
+def test_plan_is_refused_when_a_part_was_measured_and_does_not_fit(plan, shop, curator):
+    shop.limits("journal box", "bore", lower_mm="63.5", upper_mm="64.5")
+    shop.measure(Part.objects.get(number="2026.4.4"), "bore", "76.2")
+
+    with pytest.raises(ValidationError, match="at R1 of Wagon 14"):
+        apply_plan(plan, by=curator)
+
+    assert reserved() == []
+
+
+def test_plan_is_refused_when_a_position_was_dropped(plan, shop, curator):
+    shop.position("hinge", "HL").delete()
+
+    with pytest.raises(ValidationError, match="HL of Wagon 14 is a position no more"):
+        apply_plan(plan, by=curator)
+
+
+def test_undoing_gives_up_what_nobody_touched_and_leaves_the_rest(plan, shop, curator):
+    apply_plan(plan, by=curator)
+    box = Part.objects.get(number="2026.4.4")
+    begin_trial(box, shop.vehicles["Wagon 14"], shop.position("journal box", "R1"), by=curator)
+
+    assert undo_plan(plan, by=curator) == (3, 1)
+
+    assert reserved() == []
+    assert Fitting.objects.active().get(part=box).state == Fitting.State.TRIAL
+    with pytest.raises(ValidationError, match="is not applied"):
+        undo_plan(plan, by=curator)
+
+
+def test_undone_plan_can_be_applied_again(plan, curator):
+    apply_plan(plan, by=curator)
+    before = reserved()
+    undo_plan(plan, by=curator)
+
+    apply_plan(plan, by=curator)
+
+    assert reserved() == before
+
+
+def test_order_weights_and_held_parts_decide_who_is_served(shop, curator):
+    first, second = shop.vehicles["Wagon 14"], shop.vehicles["Wagon 22"]
+    parts = [Part.objects.get(number=number) for number in ("2026.4.1", "2026.4.2")]
+
+    def completed(**values):
+        plan = make_plan({"name": "Try", **values}, by=curator)
+        return [one.label for one in outcome_of(work_plan(plan)).vehicles if one.is_complete]
+
+    assert completed(numbers={first: 1, second: 2}) == ["Wagon 14"]
+    assert completed(numbers={first: 2, second: 1}) == ["Wagon 22"]
+    assert completed(numbers={first: 1, second: 5}, order="weights") == ["Wagon 22"]
+    held = [(part, second) for part in parts]
+    assert completed(numbers={first: 1, second: 2}, held=held) == ["Wagon 22"]

@@ -1,0 +1,195 @@
+"""Plans on the screen."""
+
+import pytest
+from django.urls import reverse
+from django.utils import timezone
+
+from catalog.models import Fitting, Plan, Vehicle
+from catalog.operations.plan_work import work_plan
+from catalog.operations.plans import make_plan
+from tests.factories import LONG_AGO, PlanFactory, VehicleFactory
+from tests.tramway import lay_out_shop
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def shop(db):
+    return lay_out_shop()
+
+
+def words_of(client, address, **query):
+    answer = client.get(address, query)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def ready(curator, name, *labels):
+    numbers = {Vehicle.objects.get(label=label): place for place, label in enumerate(labels, 1)}
+    return work_plan(make_plan({"name": name, "numbers": numbers}, by=curator))
+
+
+def typed(**changed):
+    numbers = {
+        f"vehicle_{vehicle.pk}": place
+        for place, vehicle in enumerate(Vehicle.objects.order_by("label"), 1)
+    }
+    return {"name": "Autumn", "order": "strict", "held": "", "seconds": 30, **numbers, **changed}
+
+
+def test_form_proposes_the_restoration_order(as_curator, shop):
+    form = as_curator.get(reverse("plan-new")).context["form"]
+
+    assert [(field.label, field.value()) for field in form.numbers] == [
+        ("Wagon 14", 1),
+        ("Wagon 22", 2),
+        ("Wagon 31", 3),
+    ]
+
+
+def test_small_plan_is_ready_when_its_page_opens(as_curator, shop):
+    answer = as_curator.post(reverse("plan-new"), typed(), follow=True)
+
+    words = answer.content.decode()
+    assert answer.redirect_chain[0][0] == Plan.objects.get().get_absolute_url()
+    assert "and no other use of what is in hand does better" in words
+    assert "Waits for 1 drawhead." in words
+    assert "data-watch" not in words
+
+
+def test_large_plan_waits_for_the_worker(as_curator):
+    VehicleFactory.create_batch(13)
+
+    words = as_curator.post(reverse("plan-new"), typed(), follow=True).content.decode()
+
+    assert Plan.objects.get().state == Plan.State.WAITING
+    assert "Waiting to be worked out." in words
+    assert "data-watch" in words
+
+
+def test_held_part_is_typed_as_people_say_it(as_curator, shop):
+    as_curator.post(reverse("plan-new"), typed(held="2026.4.1 for wagon 22\n\n"))
+
+    assert [line[1::2] for line in Plan.objects.get().inputs["held"]] == [["2026.4.1", "Wagon 22"]]
+
+
+@pytest.mark.parametrize(
+    ("changed", "problem"),
+    [
+        ({"held": "2026.4.1"}, "write the number or tag, “for”, and a vehicle"),
+        ({"held": "9.9.9 for Wagon 22"}, "There is no part with the number or tag “9.9.9”."),
+        ({"name": ""}, "This field is required."),
+        ({"seconds": 0}, "greater than or equal to 1"),
+    ],
+)
+def test_plan_that_cannot_be_made_keeps_what_was_typed(as_curator, shop, changed, problem):
+    words = as_curator.post(reverse("plan-new"), typed(**changed)).content.decode()
+
+    assert problem in words.replace("&quot;", '"')
+    assert not Plan.objects.exists()
+
+
+def test_plan_without_any_vehicle_is_refused(as_curator, shop):
+    none = {f"vehicle_{vehicle.pk}": "" for vehicle in Vehicle.objects.all()}
+
+    words = as_curator.post(reverse("plan-new"), typed(**none)).content.decode()
+
+    assert "Give at least one vehicle a number" in words
+
+
+def test_plan_is_applied_and_undone(as_curator, curator, shop):
+    plan = ready(curator, "Autumn", "Wagon 14")
+
+    applied = as_curator.post(reverse("plan-apply", args=[plan.pk]), follow=True).content.decode()
+    count = Fitting.objects.filter(plan=plan, state="reserved").count()
+    undone = as_curator.post(reverse("plan-undo", args=[plan.pk]), follow=True).content.decode()
+
+    assert ("4 parts reserved as planned." in applied, count) == (True, 4)
+    assert "4 given up again." in undone
+    assert not Fitting.objects.active().filter(plan=plan).exists()
+
+
+def test_plan_that_the_record_left_behind_says_why(as_curator, curator, shop):
+    one, other = (ready(curator, name, "Wagon 14") for name in ("One", "Other"))
+    as_curator.post(reverse("plan-apply", args=[one.pk]))
+
+    words = as_curator.post(reverse("plan-apply", args=[other.pk]), follow=True).content.decode()
+
+    assert "The record has moved on since the plan was made, so nothing was reserved" in words
+
+
+def test_two_plans_side_by_side(signed_in, curator, shop):
+    one = ready(curator, "Fourteen", "Wagon 14", "Wagon 22")
+    other = ready(curator, "Twenty-two", "Wagon 22", "Wagon 14")
+
+    words = words_of(signed_in, reverse("plan-compare"), first=one.pk, second=other.pk)
+
+    assert "Gains: it is completed" in words
+    assert "Loses: it waits" in words
+
+
+def test_comparing_with_what_is_not_there_is_not_found(signed_in, curator, shop):
+    plan = ready(curator, "Fourteen", "Wagon 14")
+
+    for second in ("", "x", "0"):
+        asked = {"first": plan.pk, "second": second}
+        assert signed_in.get(reverse("plan-compare"), asked).status_code == 404
+
+
+def test_comparing_with_a_plan_that_waits_says_so(signed_in, curator, shop):
+    plan = ready(curator, "Fourteen", "Wagon 14")
+
+    words = words_of(signed_in, reverse("plan-compare"), first=plan.pk, second=PlanFactory().pk)
+
+    assert "One of the two is not worked out yet." in words
+
+
+def test_failed_plan_says_so(signed_in):
+    plan = PlanFactory(state="failed", error="A fault of the program; the log has it.")
+
+    assert "A fault of the program" in words_of(signed_in, plan.get_absolute_url())
+
+
+def test_home_tells_that_a_plan_is_ready(signed_in):
+    PlanFactory(name="Autumn", state="ready", finished_at=timezone.now())
+    PlanFactory(name="Old", state="ready", finished_at=LONG_AGO)
+
+    one = words_of(signed_in, reverse("home"))
+    PlanFactory(name="Winter", state="ready", finished_at=timezone.now())
+    two = words_of(signed_in, reverse("home"))
+
+    assert "plan ready: “Autumn”" in one
+    assert "plans ready" in two
+
+
+def test_volunteer_reads_plans_and_makes_none(signed_in, curator, shop):
+    plan = ready(curator, "Autumn", "Wagon 14")
+
+    words = words_of(signed_in, plan.get_absolute_url())
+    assert "as planned" not in words
+    assert signed_in.get(reverse("plan-new")).status_code == 403
+    for name in ("plan-apply", "plan-undo"):
+        assert signed_in.post(reverse(name, args=[plan.pk])).status_code == 403
+
+
+def test_visitor_reads_no_plan(as_visitor):
+    plan = PlanFactory()
+
+    for address in (plan.get_absolute_url(), reverse("plan-list"), reverse("plan-compare")):
+        assert as_visitor.get(address).status_code == 403
+
+
+def test_empty_list_says_what_a_plan_is(as_curator):
+    assert "Nothing is reserved until you say so." in words_of(as_curator, reverse("plan-list"))
+
+
+def test_pages_take_the_same_queries_for_one_and_three(signed_in, curator, count_queries, shop):
+    plan = ready(curator, "One", "Wagon 14")
+    addresses = (reverse("plan-list"), plan.get_absolute_url())
+    few = [count_queries(signed_in, address) for address in addresses]
+    for name in ("Two", "Three"):
+        ready(curator, name, "Wagon 14", "Wagon 22")
+    plan.outcome = Plan.objects.get(name="Three").outcome
+    plan.save()
+
+    assert [count_queries(signed_in, address) for address in addresses] == few
