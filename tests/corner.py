@@ -58,7 +58,7 @@ class Corner:
             )
 
 
-def _kinds() -> tuple[dict[str, Component], dict[str, Characteristic]]:
+def _kinds():
     components = {name: ComponentFactory(name=name) for name in CODES}
     measured = {
         "journal diameter": ("wheelset", "Across the bearing surface of the journal."),

@@ -17,7 +17,7 @@ def one_size(parts: int, positions: int) -> float:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.benchmarks.admin_settings")
     django.setup()
     # What imports models can be imported only now.
-    return import_module("tests.benchmarks.fit_speeds").measure(parts, positions)
+    return float(import_module("tests.benchmarks.fit_speeds").measure(parts, positions))
 
 
 def in_own_process(parts: int, positions: int) -> float:
