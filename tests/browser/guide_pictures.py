@@ -1,0 +1,144 @@
+"""The pictures of the guide: which page each shows, to whom, how large, and from where on."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from django.urls import reverse
+from playwright.sync_api import Page
+
+from catalog.models import Accession, Part, Patent, Vehicle, Want
+from tests.project_files import ROOT
+
+PHOTOS = ROOT / "fixtures" / "demonstration" / "photos"
+# A list as a group may have it, with a header of its own and one row that cannot be read.
+PALLET = """No,Item,Qty,Where,Bolt centers,Remarks
+1,axlebox,2,Wagon shop / Rack B / Shelf 1,8 in,lettered MFT
+2,hinge strap,1,Wagon shop / Rack B / Shelf 1,,two of three holes
+3,drawhook,half,,,broken at the shank
+4,brass,4 off,Wagon shop / Rack B / Shelf 2,,
+"""
+
+
+def untouched(page: Page) -> None:
+    """Leave the page as it came."""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture's name, its page and who sees it, its height, and what is at its top."""
+
+    name: str
+    address: Callable[[], str]
+    role: str = "curator"
+    height: int = 760
+    top: str = ""
+    before: Callable[[Page], None] = untouched
+    theme: str = "light"
+
+    @property
+    def is_phone(self) -> bool:
+        return self.name.endswith("-phone")
+
+
+def page(name: str, **which: object) -> Callable[[], str]:
+    return lambda: reverse(name, kwargs=which or None)
+
+
+def of_part(name: str, number: str) -> Callable[[], str]:
+    """Return where a page of the part with this number is, which is known once it is recorded."""
+    year, accession, item = number.split(".")
+    rows = Part.objects.filter(accession__year=year, accession__serial=accession, item=item)
+    return lambda: reverse(name, kwargs={"pk": rows.get().pk})
+
+
+def accession() -> str:
+    return Accession.objects.get(year=2026, serial=1).get_absolute_url()
+
+
+def history() -> str:
+    part = Part.objects.get(accession__year=2026, accession__serial=1, item=15)
+    return reverse("record-history", kwargs={"kind": "part", "pk": part.pk})
+
+
+def provenance() -> str:
+    vehicle = Vehicle.objects.get(slug="wagon-14")
+    return reverse("provenance", kwargs={"kind": "vehicle", "pk": vehicle.pk})
+
+
+def figure() -> str:
+    pk = Patent.objects.get(country="XZ").figures.order_by("pk").first().pk
+    return reverse("patent-figure", kwargs={"pk": pk})
+
+
+def want() -> str:
+    slug = Want.objects.get(vehicle__slug="wagon-22").slug
+    return reverse("wanted-detail", kwargs={"slug": slug})
+
+
+def open_index(page: Page) -> None:
+    page.locator("details.menu summary").click()
+
+
+def take_one_in(page: Page) -> None:
+    page.locator("form[data-ready]").wait_for()
+    page.locator("input[capture]").set_input_files(PHOTOS / "26_unidentified_a.jpg")
+    page.get_by_label("Tag").fill("K7Q-2M9V")
+    page.get_by_label("In words").fill("bracket with a sheave")
+    page.evaluate("scrollTo(0, 0)")
+
+
+def read_list_in(page: Page) -> None:
+    file = {"name": "pallet.csv", "mimeType": "text/csv", "buffer": PALLET.encode()}
+    page.locator("input[type=file]").set_input_files(file)
+    page.get_by_role("button", name="See what is in it").click()
+    page.get_by_role("heading", name="What the columns mean").wait_for()
+
+
+def read_list_on(page: Page) -> None:
+    read_list_in(page)
+    page.locator("main form button.primary").click()
+    page.wait_for_load_state()
+
+
+PICTURES = [
+    Picture("sign-in-phone", page("login"), role="", height=700),
+    Picture("shop-today-desk", page("home"), height=860),
+    Picture("shop-today-phone", page("home"), role="volunteer"),
+    Picture("index-phone", page("home"), role="volunteer", before=open_index),
+    Picture("find-phone", lambda: reverse("search") + "?words=axlebox", role="volunteer"),
+    Picture("parts-desk", lambda: reverse("part-list") + "?standing=unidentified"),
+    Picture("take-in-phone", page("take-in"), role="volunteer", height=900, before=take_one_in),
+    Picture("part-desk", of_part("part-detail", "2026.1.15"), height=860),
+    Picture("part-phone", of_part("part-detail", "2026.1.10"), role="volunteer"),
+    Picture("what-it-may-be-desk", of_part("part-identity", "2026.1.17"), height=820),
+    Picture(
+        "what-it-fits-phone",
+        of_part("part-fits", "2026.1.1"),
+        role="volunteer",
+        top="h2:has-text('Open positions')",
+    ),
+    Picture("identify-phone", of_part("part-identify", "2026.1.20"), role="volunteer"),
+    Picture("bench-desk", page("bench")),
+    Picture("needs-all-desk", page("needs"), height=1000),
+    Picture("vehicle-desk", page("vehicle-detail", slug="kestrel"), height=1000),
+    Picture("vehicle-needs-desk", page("vehicle-needs", slug="wagon-31"), height=1150),
+    Picture("vehicle-needs-phone", page("vehicle-needs", slug="wagon-31"), role="volunteer"),
+    Picture(
+        "class-desk",
+        page("vehicle-class-detail", slug="class-e"),
+        height=860,
+        top="h2:has-text('Drawings')",
+    ),
+    Picture("accession-desk", accession, height=900),
+    Picture("provenance-desk", provenance, height=1000),
+    Picture("patent-desk", figure, height=860),
+    Picture("import-columns-desk", page("part-import"), before=read_list_in),
+    Picture("import-preview-desk", page("part-import"), height=1000, before=read_list_on),
+    Picture("dismantling-desk", page("vehicle-dismantling", slug="kestrel")),
+    Picture("tags-desk", page("tag-sheets")),
+    Picture("members-desk", page("member-list"), role="steward", height=520),
+    Picture("wanted-desk", page("wanted"), role="", height=640),
+    Picture("wanted-phone", want, role=""),
+    Picture("history-desk", history),
+    Picture("blueprint-desk", page("vehicle-needs", slug="wagon-14"), height=1150, theme="dark"),
+]
