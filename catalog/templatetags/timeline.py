@@ -7,8 +7,6 @@ from typing import Any
 
 from django import template
 from django.utils import timezone
-from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString
 
 from catalog.reckoning.chains import Chain, Gap, Period
 from catalog.reckoning.periods import ProvenanceEvent
@@ -76,20 +74,6 @@ def timeline_chart(chain: Chain, *, today: dt.date | None = None) -> dict[str, A
     first, last = min(days), max([*days, now] if goes_on else days)
     scale = Scale(dt.date(first.year, 1, 1), dt.date(min(last.year + 1, dt.MAXYEAR), 1, 1))
     return {"rows": tuple(_rows(chain, scale, now)), "years": tuple(_years(scale))}
-
-
-@register.filter
-def noted_line(entries: Iterable[Any]) -> SafeString:
-    """Write the owners in one line, each with the numbers of its notes before its mark.
-
-    A long chain has hundreds of entries, and a template takes far longer over them.
-    """
-    return format_html_join(" ", "{}{}{}", ((one.words, _signs(one), one.mark) for one in entries))
-
-
-def _signs(entry: Any) -> str:
-    numbers = ", ".join(map(str, entry.notes))
-    return format_html("<sup>{}</sup>", numbers) if numbers else ""
 
 
 @register.inclusion_tag("print/_timeline.html")
