@@ -6,6 +6,7 @@ within reach of the one that is asked about, however many there are.
 
 import datetime as dt
 from decimal import Decimal
+from pathlib import Path
 from random import Random
 
 from django.conf import settings
@@ -36,7 +37,8 @@ BATCH = 5_000
 
 def make(parts: int, positions: int) -> Member:
     """Fill an empty catalog and return a member to sign in."""
-    for old in settings.BENCH_DIR.glob(f"{settings.COLLECTION}.sqlite3*"):
+    file = Path(settings.DATABASES["default"]["NAME"])
+    for old in file.parent.glob(f"{file.name}*"):
         old.unlink()
     call_command("migrate", verbosity=0)
     member = Member.objects.create(username="walt", role=Role.VOLUNTEER)
