@@ -3,6 +3,8 @@
 from collections import Counter
 from dataclasses import dataclass
 
+from django.urls import reverse
+
 from catalog.models import Fitting, Part, Patent, Photo, Vehicle
 from catalog.models.photos import PhotoQuerySet
 from catalog.queries.needs import VehicleNeeds, needs_of
@@ -62,6 +64,8 @@ class PublicVehicle:
     provenance: Provenance
     wanting: tuple[Wanting, ...]
     parts: tuple[PublicPart, ...]
+    class_url: str
+    print_url: str
 
 
 def public_vehicles() -> list[PublicVehicleRow]:
@@ -97,7 +101,15 @@ def public_vehicle(vehicle: Vehicle) -> PublicVehicle:
         provenance=provenance_of(vehicle, for_visitor=True),
         wanting=_wanting(needs),
         parts=_parts(vehicle),
+        class_url=_class_url(vehicle),
+        print_url=f"{reverse('print-sheet', args=['vehicle', vehicle.pk])}?public=1",
     )
+
+
+def _class_url(vehicle: Vehicle) -> str:
+    built_to = vehicle.vehicle_class
+    is_shown = built_to.is_published and not built_to.is_withdrawn
+    return built_to.get_absolute_url() if is_shown else ""
 
 
 def _what(vehicle: Vehicle) -> str:

@@ -105,3 +105,13 @@ def test_visitor_reads_the_page_of_a_published_class(client, curator):
 
 def test_visitor_finds_no_unpublished_class(client):
     assert client.get(VehicleClassFactory().get_absolute_url()).status_code == 404
+
+
+def test_visitor_goes_from_a_vehicle_to_its_class_and_its_sheet(client):
+    kind = VehicleClassFactory(is_published=True)
+    vehicle = VehicleFactory(vehicle_class=kind, is_published=True)
+
+    page = client.get(vehicle.get_absolute_url()).content.decode()
+
+    assert f'href="{kind.get_absolute_url()}"' in page
+    assert f'href="{reverse("print-sheet", args=["vehicle", vehicle.pk])}?public=1"' in page
