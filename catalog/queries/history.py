@@ -2,9 +2,12 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
 from django.db import models
+from django.utils.formats import date_format
+from django.utils.timezone import localtime
 
 # What a record carries with it: their changes are shown in the record's own history.
 CHILDREN = {
@@ -25,7 +28,21 @@ HIDDEN = {
     "path",
     "slug",
     "date_edtf",
+    # Reckoned from what was typed, which is shown as it was typed.
+    "value_mm",
+    "resolution_mm",
+    # How a photo's file is kept.
+    "original",
+    "original_name",
+    "sha256",
+    "byte_size",
+    "capture_id",
+    "media_type",
+    "width",
+    "height",
 }
+# Finer than anything that is measured here; an uncertainty is stored with more.
+_DECIMALS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +82,11 @@ def _children_entries(manager: Any) -> list[Entry]:
     by_child: dict[int, list[Any]] = {}
     for row in rows.select_related("history_user"):
         by_child.setdefault(row.id, []).append(row)
-    return [entry for own in by_child.values() for entry in _entries(own, is_own=False)]
+    parent = manager.field.name
+    return [entry for own in by_child.values() for entry in _entries(own, is_own=False, but=parent)]
 
 
-def _entries(rows: list[Any], *, is_own: bool) -> list[Entry]:
+def _entries(rows: list[Any], *, is_own: bool, but: str = "") -> list[Entry]:
     rows = sorted(rows, key=lambda row: row.history_id, reverse=True)
     former = [*rows[1:], None]
     return [
@@ -78,7 +96,7 @@ def _entries(rows: list[Any], *, is_own: bool) -> list[Entry]:
             by=str(row.history_user or ""),
             why=row.history_change_reason or "changed",
             subject="" if is_own else f"{row.instance_type._meta.verbose_name}",
-            differences=_differences(row, before),
+            differences=_differences(row, before, but=but),
             is_own=is_own,
             is_newest=row is rows[0],
         )
@@ -86,10 +104,10 @@ def _entries(rows: list[Any], *, is_own: bool) -> list[Entry]:
     ]
 
 
-def _differences(row: Any, before: Any) -> tuple[Difference, ...]:
+def _differences(row: Any, before: Any, *, but: str) -> tuple[Difference, ...]:
     found = []
     for field in row.tracked_fields:
-        if field.name in HIDDEN or field.primary_key:
+        if field.name in HIDDEN or field.primary_key or field.name == but:
             continue
         old = getattr(before, field.attname) if before else None
         new = getattr(row, field.attname)
@@ -102,10 +120,14 @@ def _differences(row: Any, before: Any) -> tuple[Difference, ...]:
 
 def _words(field: Any, value: Any) -> str:
     if value is None or value == "":
-        return "—"
+        return ""
     if field.is_relation:
         found = field.remote_field.model._default_manager.filter(pk=value).first()
         return str(found) if found else f"no longer there ({value})"
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, dt.datetime):
+        return date_format(localtime(value), "j F Y, H:i")
+    if isinstance(value, Decimal):
+        return f"{round(value, _DECIMALS).normalize():f}"
     return str(dict(field.flatchoices).get(value, value))

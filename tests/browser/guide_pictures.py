@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from django.urls import reverse
-from playwright.sync_api import Page
+from playwright.sync_api import FilePayload, Page
 
 from catalog.models import Accession, Part, Patent, Vehicle, Want
 from tests.project_files import ROOT
@@ -88,7 +88,7 @@ def take_one_in(page: Page) -> None:
 
 
 def read_list_in(page: Page) -> None:
-    file = {"name": "pallet.csv", "mimeType": "text/csv", "buffer": PALLET.encode()}
+    file: FilePayload = {"name": "pallet.csv", "mimeType": "text/csv", "buffer": PALLET.encode()}
     page.locator("input[type=file]").set_input_files(file)
     page.get_by_role("button", name="See what is in it").click()
     page.get_by_role("heading", name="What the columns mean").wait_for()
