@@ -4,7 +4,7 @@ The triggers themselves are in the migration ``0002_guards``; each raises its na
 """
 
 GUARDS = {
-    "fitting_within_lot": "No piece of this lot is left: all of them are reserved, on trial or fitted.",
+    "fitting_within_lot": "No piece of this lot is left: all are reserved, on trial or fitted.",
     "lot_covers_fittings": "More pieces of this lot are reserved, on trial or fitted than that.",
     "location_tree_without_loop": "A location cannot be inside itself or inside what it contains.",
     "part_nest_without_loop": "A part cannot be inside itself or inside what it contains.",
