@@ -5,7 +5,7 @@ import django_filters
 from catalog.models import Party
 
 
-class PartyFilter(django_filters.FilterSet):
+class PartyFilter(django_filters.FilterSet):  # type: ignore[misc]
     name = django_filters.CharFilter(lookup_expr="icontains", label="Name holds")
     kind = django_filters.ChoiceFilter(choices=Party.Kind.choices, empty_label="either kind")
 

@@ -52,9 +52,10 @@ class PlainFormulation:
         ]
 
     def _add_pieces_and_places(self) -> None:
-        by_piece, by_place = defaultdict(dict), defaultdict(dict)
-        for (piece, place), column in self.column.items():
-            by_piece[piece][column] = by_place[place][column] = 1.0
+        by_piece: dict[str, dict[int, float]] = defaultdict(dict)
+        by_place: dict[str, dict[int, float]] = defaultdict(dict)
+        for (piece_key, place_key), column in self.column.items():
+            by_piece[piece_key][column] = by_place[place_key][column] = 1.0
         for piece in self.shop.pieces:
             self.row(by_piece[piece.key], 0, piece.quantity)
         for place in self.shop.places:
