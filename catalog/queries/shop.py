@@ -13,6 +13,7 @@ from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.lately import Happening, happenings
 from catalog.queries.needs import needs_of_vehicles
+from catalog.queries.one_more import Shopping, next_step
 from catalog.queries.strips import VehicleStrip, strips_of
 
 # A page that is read on a phone in the shed; the other vehicles are one tap away.
@@ -38,6 +39,7 @@ class Shop:
     strips: tuple[VehicleStrip, ...]
     vehicle_count: int
     part_count: int
+    next_step: Shopping | None
     lately: tuple[Happening, ...]
 
 
@@ -51,6 +53,7 @@ def shop_today() -> Shop:
         strips=tuple(strips_of(shown, needs_of_vehicles(shown))),
         vehicle_count=vehicles.count(),
         part_count=counts["all"],
+        next_step=next_step(shown) if len(shown) < MOST_STRIPS else None,
         lately=tuple(happenings()),
     )
 

@@ -1,0 +1,63 @@
+"""Surviving examples elsewhere: who has them, and the list to take along."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from catalog.http import MemberRequest
+from catalog.models import Source, VehicleClass
+from catalog.operations.citations import add_citation
+from catalog.printing.measuring_lists import measuring_list
+from catalog.printing.papers import paper_named
+from catalog.queries.survivors import open_questions, survivor_of, survivors
+from catalog.views.fetch import fetch, members_only, refusals_told
+from catalog.views.papers import pdf_answer, record_address
+
+
+@require_safe
+@members_only()
+def survivor_list(request: MemberRequest) -> HttpResponse:
+    return render(request, "catalog/survivors/list.html", {"survivors": survivors()})
+
+
+@require_safe
+def survivor_detail(request: MemberRequest, pk: int) -> HttpResponse:
+    found = survivor_of(_survivor(request, pk))
+    context = {
+        "survivor": found,
+        "lists": [(one, open_questions(one)) for one in found.classes],
+        "choices": VehicleClass.objects.kept().order_by("designation"),
+    }
+    return render(request, "catalog/survivors/detail.html", context)
+
+
+@require_POST
+def survivor_class(request: MemberRequest, pk: int) -> HttpResponse:
+    source = _survivor(request, pk)
+    chosen = request.POST.get("vehicle_class", "")
+    key = int(chosen) if chosen.isdecimal() else 0
+    vehicle_class = get_object_or_404(VehicleClass.objects.kept(), pk=key)
+    with refusals_told(request):
+        says = "a surviving example of the class"
+        add_citation(source, says=says, vehicle_class=vehicle_class, by=request.user)
+        messages.success(request, f"It counts as an example of {vehicle_class}.")
+    return redirect("survivor-detail", pk)
+
+
+@require_safe
+def survivor_print(request: MemberRequest, pk: int) -> HttpResponse:
+    found = survivor_of(_survivor(request, pk))
+    lists = [(one, open_questions(one)) for one in found.classes]
+    pdf = measuring_list(
+        found,
+        lists,
+        address=record_address(request, found.source),
+        paper=paper_named(request.GET.get("paper", "")),
+    )
+    return pdf_answer(pdf, f"measure-{found.source.pk}")
+
+
+def _survivor(request: MemberRequest, pk: int) -> Source:
+    rows = Source.objects.kept().filter(kind=Source.Kind.SURVIVOR).select_related("holder")
+    return fetch(rows.prefetch_related("citations__vehicle_class"), request, pk=pk)
