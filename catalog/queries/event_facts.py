@@ -75,6 +75,8 @@ class EventFact:
 def event_facts(record: Vehicle | Part) -> tuple[EventFact, ...]:
     """Return the events of a record in the order of its chain."""
     rows = list(record.events.kept().in_chain().values_list(*COLUMNS, *PARTIES))
+    if not rows:
+        return ()
     parties = _parties({key for row in rows for key in row[len(COLUMNS) :] if key})
     sources = _sources(row[0] for row in rows)
     return tuple(_fact(row, parties, sources.get(row[0], [])) for row in rows)

@@ -16,7 +16,6 @@ from catalog.models import (
     PartMark,
     Photo,
 )
-from catalog.models.photos import PhotoQuerySet
 from catalog.queries.identifications import claims_of, kinds_of
 from catalog.queries.measurements import Measured, measured_together
 from catalog.reckoning.opinions import Standing, standing
@@ -47,7 +46,7 @@ class Lot:
 class PartRecord:
     """What is known of one part, ready to be shown."""
 
-    photos: PhotoQuerySet
+    photos: tuple[Photo, ...]
     hazards: tuple[Hazard, ...]
     last_move: Move | None
     beliefs: tuple[Belief, ...]
@@ -69,7 +68,7 @@ def part_record(part: Part) -> PartRecord:
         "characteristic", "instrument", "measured_by"
     )
     return PartRecord(
-        photos=Photo.objects.in_order().filter(part=part),
+        photos=tuple(Photo.objects.in_order().filter(part=part)),
         hazards=hazards_of(part),
         last_move=part.moves.select_related("moved_by").first(),
         beliefs=_beliefs([row for row in identifications if row.superseded_at is None]),

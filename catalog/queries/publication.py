@@ -1,6 +1,6 @@
 """What visitors see of a record, said to members beside it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from django.db import models
@@ -42,29 +42,31 @@ class Visibility:
     preview: str
 
 
-def visibility_of(record: Publishable) -> Visibility:
-    """Return what visitors see of a record, in at most one query."""
+def visibility_of(record: Publishable, *, photos: Iterable[Photo] | None = None) -> Visibility:
+    """Return what visitors see of a record, in at most one query.
+
+    ``photos`` are its own, if at hand.
+    """
     has_page = isinstance(record, Vehicle | Part | Patent | VehicleClass)
     return Visibility(
         record=record,
         kind=kind_of(record),
         is_public=record.is_published and not record.is_withdrawn,
         rule=RULES[type(record)],
-        lines=tuple(_lines(record)),
+        lines=tuple(_lines(record, photos)),
         preview=f"{record.get_absolute_url()}?as=visitor" if has_page else "",
     )
 
 
-def _lines(record: Publishable) -> Iterator[str]:
+def _lines(record: Publishable, photos: Iterable[Photo] | None) -> Iterator[str]:
     if isinstance(record, Photo):
         shown = pictured(record)
         is_public = getattr(shown, "is_published", True) and record.is_published
         if record.is_published and not is_public:
             yield f"{shown} itself is not published, so nobody sees the photo yet."
         return
-    photos = Photo.objects.kept().filter(**{link_name(record): record})
-    told = photos.aggregate(
-        all=models.Count("pk"), shown=models.Count("pk", filter=models.Q(is_published=True))
-    )
-    if told["all"]:
-        yield f"{told['shown']} of {told['all']} photos are published."
+    if photos is None:
+        photos = Photo.objects.kept().filter(**{link_name(record): record}).only("is_published")
+    shown_each = [photo.is_published for photo in photos]
+    if shown_each:
+        yield f"{sum(shown_each)} of {len(shown_each)} photos are published."

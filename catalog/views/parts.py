@@ -83,7 +83,7 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "age": age_of(part),
         "marks_read": marks_read(part),
         "likenesses": likenesses_of(part),
-        "visibility": visibility_of(part),
+        "visibility": visibility_of(part, photos=record.photos),
         "identify_form": identify_form(),
         "mark_form": mark_form(),
         "measurement_form": measurement_form(part),

@@ -62,6 +62,7 @@ def vehicle_detail(request: HttpRequest, slug: str) -> HttpResponse:
 def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
     needs = needs_of(vehicle)
     events = event_facts(vehicle)
+    photos = tuple(Photo.objects.in_order().filter(vehicle=vehicle))
     positions, states = [need.position for need in needs.needs], needs.states
     return {
         "vehicle": vehicle,
@@ -70,10 +71,10 @@ def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
         "needs": needs,
         "plates": plates_of(vehicle, positions, states),
         "assemblies": assemblies(positions, states),
-        "photos": Photo.objects.in_order().filter(vehicle=vehicle),
+        "photos": photos,
         "provenance": provenance_of(vehicle, events=events),
         "age": age_of(vehicle, events=events),
-        "visibility": visibility_of(vehicle),
+        "visibility": visibility_of(vehicle, photos=photos),
         "differences": differences_of(vehicle),
     }
 

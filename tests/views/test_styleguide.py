@@ -14,6 +14,8 @@ pytestmark = pytest.mark.django_db
 
 def test_styleguide_shows_every_component(client: Client, settings):
     settings.SHOW_STYLEGUIDE = True
+    # The legend is drawn once, and another test may have seen that already.
+    components.state_legend.cache_clear()
 
     response = client.get(reverse("styleguide"))
 
