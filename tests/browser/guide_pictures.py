@@ -120,7 +120,7 @@ PICTURES = [
     Picture("identify-phone", of_part("part-identify", "2026.1.20"), role="volunteer"),
     Picture("bench-desk", page("bench")),
     Picture("needs-all-desk", page("needs"), height=1000),
-    Picture("vehicle-desk", page("vehicle-detail", slug="kestrel"), height=1000),
+    Picture("vehicle-desk", page("vehicle-detail", slug="kestrel"), height=1180),
     Picture("vehicle-needs-desk", page("vehicle-needs", slug="wagon-31"), height=1150),
     Picture("vehicle-needs-phone", page("vehicle-needs", slug="wagon-31"), role="volunteer"),
     Picture(
@@ -130,7 +130,7 @@ PICTURES = [
         top="h2:has-text('Drawings')",
     ),
     Picture("accession-desk", accession, height=900),
-    Picture("provenance-desk", provenance, height=1000),
+    Picture("provenance-desk", provenance, height=1080),
     Picture("patent-desk", figure, height=860),
     Picture("import-columns-desk", page("part-import"), before=read_list_in),
     Picture("import-preview-desk", page("part-import"), height=1000, before=read_list_on),

@@ -34,7 +34,8 @@ def page_for(open_page, playwright, signed_in):
 
 def taken(page, picture, site):
     page.context.add_cookies([{"name": "theme", "value": picture.theme, "url": site}])
-    page.goto(picture.address(), wait_until="networkidle")
+    answer = page.goto(picture.address(), wait_until="networkidle")
+    assert answer.ok, f"{picture.name}: {answer.status} at {answer.url}"
     picture.before(page)
     if picture.top:
         page.locator(picture.top).first.evaluate("each => each.scrollIntoView()")
