@@ -97,6 +97,7 @@ def _chosen(request: MemberRequest, name: str) -> Plan:
 
 def _cells(plan: Plan) -> list[tuple[str, object]]:
     return [
+        ("Standing", plan.get_state_display()),
         ("Made by", plan.made_by),
         ("Made on", plan.made_at),
         ("Vehicles", len(plan.inputs.get("numbers", []))),
