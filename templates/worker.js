@@ -2,10 +2,11 @@
 const KEPT = "kept-{{ version }}";
 const FILES = {{ files|safe }};
 const PAGES = {{ pages|safe }};
+const WITHOUT_SIGNAL = {{ without_signal|safe }};
 
 async function fill() {
   const cache = await caches.open(KEPT);
-  const addresses = [...FILES, ...Object.values(PAGES)];
+  const addresses = [...FILES, ...Object.values(PAGES), ...Object.values(WITHOUT_SIGNAL)];
   await cache.addAll(addresses.map((address) => new Request(address, { cache: "no-cache" })));
 }
 
@@ -28,6 +29,7 @@ async function kept(address) {
 
 // A tag scanned without a signal cannot be looked up, so it opens a new piece under that tag.
 function unreached(path) {
+  if (path in WITHOUT_SIGNAL) return kept(WITHOUT_SIGNAL[path]);
   const code = path.match(/^\/t\/([^/]+)\/?$/)?.[1];
   return Response.redirect(code ? `/take-in/?tag=${code}` : `/take-in/?unreached=${path}`, 302);
 }

@@ -12,12 +12,14 @@ from django.utils.cache import get_conditional_response
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods, require_safe
 
-from catalog.forms.synced import SentPhotoForm, SentPieceForm, problems_in
+from catalog.forms.synced import SentMoveForm, SentPhotoForm, SentPieceForm, problems_in
 from catalog.http import MemberRequest
 from catalog.models import Part
 from catalog.operations.captures import Capture, take_in, taken_in
+from catalog.operations.noted_moves import move_as_noted
 from catalog.operations.photos import record_photo
 from catalog.operations.picture_files import keep_picture
+from catalog.queries.places import find_parts
 from catalog.queries.reference import reference_for
 from catalog.reckoning.codes import is_valid_tag_code
 from catalog.turns import in_turn
@@ -55,7 +57,7 @@ def piece(request: MemberRequest, piece_id: UUID) -> HttpResponse:
     told = told_in(request)
     refuse_another_members(request, told)
     if former := _former(request, piece_id):
-        return _taken(former, status=200)
+        return JsonResponse({**_echo(former), "photos": _arrived(former)})
     form = SentPieceForm(told)
     if not form.is_valid():
         raise _refused(told, problems_in(form))
@@ -65,7 +67,7 @@ def piece(request: MemberRequest, piece_id: UUID) -> HttpResponse:
             part = take_in(by=request.user, **capture)
     except ValidationError as refusal:
         raise _refused(told, in_words(refusal)) from refusal
-    return _taken(part, status=201)
+    return JsonResponse({**_echo(part), "photos": {}}, status=201)
 
 
 @for_the_phone
@@ -88,7 +90,28 @@ def photo(request: MemberRequest, piece_id: UUID, photo_id: UUID) -> HttpRespons
     return JsonResponse(echo, status=200 if is_replay else 201)
 
 
+@for_the_phone
+@require_http_methods(["PUT"])
+def move(request: MemberRequest, move_id: UUID) -> HttpResponse:
+    told = told_in(request)
+    refuse_another_members(request, told)
+    form = SentMoveForm(told)
+    if not form.is_valid():
+        raise RefusalError(422, problems_in(form))
+    parts, unknown = find_parts(form.cleaned_data["pieces"])
+    if unknown:
+        raise RefusalError(422, {"pieces": [f"No part goes by {', '.join(unknown)}."]})
+    place, note = form.location_meant, form.cleaned_data["note"]
+    with in_turn():
+        move_as_noted(parts, location=place, note=note, by=request.user, at=form.moment())
+    address = place.get_absolute_url() if place else ""
+    return JsonResponse({"id": str(move_id), "label": str(place), "address": address})
+
+
 def _former(request: MemberRequest, piece_id: UUID) -> Part | None:
+    # Most pieces are new, and asking for a whole row costs more than asking whether there is one.
+    if not Part.objects.filter(capture_id=piece_id).exists():
+        return None
     try:
         return taken_in(piece_id, by=request.user)
     except ValidationError as refusal:
@@ -101,13 +124,12 @@ def _refused(told: Mapping[str, Any], problems: Mapping[str, list[str]]) -> Refu
     return RefusalError(409 if is_conflict else 422, problems)
 
 
-def _taken(part: Part, *, status: int) -> JsonResponse:
-    """Echo the piece with the photos that have arrived, so that only the others are sent."""
-    arrived = part.photos.filter(capture_id__isnull=False).values_list("capture_id", "sha256")
-    told: dict[str, Any] = {
-        "id": str(part.capture_id),
-        "label": part.label,
-        "address": part.get_absolute_url(),
-        "photos": {str(capture_id): digest for capture_id, digest in arrived},
-    }
-    return JsonResponse(told, status=status)
+def _echo(part: Part) -> dict[str, Any]:
+    address = part.get_absolute_url()
+    return {"id": str(part.capture_id), "label": part.label, "address": address}
+
+
+def _arrived(part: Part) -> dict[str, str]:
+    """Return the photos that have arrived, so that only the others are sent."""
+    photos = part.photos.filter(capture_id__isnull=False).values_list("capture_id", "sha256")
+    return {str(capture_id): digest for capture_id, digest in photos}

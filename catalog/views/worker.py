@@ -3,10 +3,10 @@
 import json
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
 from django.conf import settings
 from django.contrib.auth.decorators import login_not_required
+from django.forms import Form
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
@@ -16,7 +16,7 @@ from django.views.decorators.cache import cache_control
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_safe
 
-from catalog.forms.synced import BlankTakeInForm
+from catalog.forms.synced import BlankMoveForm, BlankTakeInForm
 
 # What the kept pages need, besides the scripts of the queue.
 NEEDED = (
@@ -62,7 +62,14 @@ def script(request: HttpRequest) -> HttpResponse:
     """Serve the worker with the names of what it keeps; another content is another worker."""
     files = [static(name) for name in needed_files()]
     pages = {reverse("take-in"): reverse("take-in-phone")}
-    context = {"version": version(), "files": json.dumps(files), "pages": json.dumps(pages)}
+    # Moving with a signal can be undone, so its kept page is for when there is none.
+    without_signal = {reverse("move"): reverse("move-phone")}
+    context = {
+        "version": version(),
+        "files": json.dumps(files),
+        "pages": json.dumps(pages),
+        "without_signal": json.dumps(without_signal),
+    }
     return render(request, "worker.js", context, content_type="text/javascript")
 
 
@@ -74,10 +81,22 @@ def take_in_page(request: HttpRequest) -> HttpResponse:
     return HttpResponse(take_in_shell())
 
 
+@login_not_required
+@require_safe
+@gzip_page
+@cache_control(no_cache=True)
+def move_page(request: HttpRequest) -> HttpResponse:
+    return HttpResponse(move_shell())
+
+
 def take_in_shell() -> str:
     """Return the page for taking in without anything that is private to a member."""
-    # Rendered without the request, which alone knows who is signed in.
-    return render_to_string("catalog/captures/shell.html", _shell_context(BlankTakeInForm()))
+    return _shell("catalog/captures/shell.html", BlankTakeInForm())
+
+
+def move_shell() -> str:
+    """Return the page for moving parts without anything that is private to a member."""
+    return _shell("catalog/places/move_shell.html", BlankMoveForm())
 
 
 def needed_files() -> list[str]:
@@ -93,12 +112,13 @@ def queue_scripts() -> list[str]:
 
 def version() -> str:
     """Return a name that is another one as soon as anything that is kept differs."""
-    digest = sha256(take_in_shell().encode())
+    digest = sha256(f"{take_in_shell()}{move_shell()}".encode())
     for name in needed_files():
         digest.update(static(name).encode())
         digest.update((STATIC / name).read_bytes())
     return digest.hexdigest()[:12]
 
 
-def _shell_context(form: Any) -> dict[str, Any]:
-    return {"form": form, "site_name": settings.SITE_NAME}
+def _shell(template: str, form: Form) -> str:
+    # Rendered without the request, which alone knows who is signed in.
+    return render_to_string(template, {"form": form, "site_name": settings.SITE_NAME})

@@ -11,6 +11,7 @@ const behaviors = [
   ["[data-photo-preview]", () => import("./photo_preview.js")],
   ["[data-forget]", () => import("./forget.js")],
   ["[data-capture]", () => (canKeep ? import("./capture/page.js") : import("./photo_preview.js"))],
+  ["[data-carry]", () => import("./capture/carry.js")],
   ...(canKeep ? [["[data-queue]", () => import("./capture/strip.js")]] : []),
   ["[data-watch]", () => import("./watch.js")],
   ["[data-point-at]", () => import("./point_at.js")],

@@ -71,14 +71,15 @@ def test_worker_is_another_one_when_a_kept_page_changes(client, settings):
     assert script_of(client) != before
 
 
-def test_kept_page_is_the_same_for_everybody_and_names_nobody(client, signed_in, member):
+@pytest.mark.parametrize("address", ["/take-in/phone/", "/move/phone/"])
+def test_kept_page_is_the_same_for_everybody_and_names_nobody(client, signed_in, address):
     AccessionFactory(summary="pallet of castings")
     ComponentAliasFactory(name="axlebox")
     LocationFactory(name="Rack 2")
 
-    page = signed_in.get("/take-in/phone/").content.decode()
+    page = signed_in.get(address).content.decode()
     client.logout()
 
-    assert page == client.get("/take-in/phone/").content.decode()
+    assert page == client.get(address).content.decode()
     private = ("walt", "csrfmiddlewaretoken", "pallet", "axlebox", "Rack 2")
     assert [words for words in private if words in page] == []

@@ -36,11 +36,12 @@ export async function askSession() {
 }
 
 export function putPiece(piece, photoCount, session) {
-  const { id, user, written_at, values } = piece;
+  const { id, user, written_at, values, kind } = piece;
+  const address = `/sync/${kind === "move" ? "moves" : "parts"}/${id}/`;
   const told = { ...values, user, written_at, photo_count: photoCount, sent_at: Date.now() };
   const headers = { "Content-Type": "application/json" };
   const echoes = (answer) => answer.id === id;
-  return put(`/sync/parts/${id}/`, JSON.stringify(told), session, headers, echoes);
+  return put(address, JSON.stringify(told), session, headers, echoes);
 }
 
 export function putPhoto(photo, session) {

@@ -18,22 +18,19 @@ export function letGo(id) {
   releases.delete(id);
 }
 
-export async function freshDraft() {
-  const draft = { id: crypto.randomUUID(), values: {} };
+export async function freshDraft(kind = "piece") {
+  const draft = { id: crypto.randomUUID(), kind, values: {} };
   await own(draft.id);
   return draft;
-}
-
-export async function drafts() {
-  return (await pieces()).filter(({ state }) => state === "draft");
 }
 
 export async function adopt(draft) {
   return (await own(draft.id)) ? draft : undefined;
 }
 
-export async function formerDraft() {
-  for (const draft of (await drafts()).reverse()) {
+export async function formerDraft(kind = "piece") {
+  const drafts = (await pieces()).filter((one) => one.state === "draft" && one.kind === kind);
+  for (const draft of drafts.reverse()) {
     if (await adopt(draft)) return draft;
   }
   return undefined;
@@ -48,8 +45,8 @@ export function draftKeeper(read, failed) {
     running ??= (async () => {
       while (isStale) {
         isStale = false;
-        const { id, values } = read();
-        await keepDraft(id, values).catch(failed);
+        const { id, values, kind } = read();
+        await keepDraft(id, values, kind).catch(failed);
       }
       running = undefined;
     })();

@@ -42,7 +42,7 @@ async function sendPiece(piece, session) {
   const answer = await putPiece(piece, photos.length, session);
   if (answer.verdict !== "taken") return settle(piece, answer);
   await recorded(piece.id);
-  const arrived = photos.filter(({ id, sha256 }) => answer.told.photos[id] === sha256);
+  const arrived = photos.filter(({ id, sha256 }) => answer.told.photos?.[id] === sha256);
   await dropPhotos(arrived.map(({ id }) => id));
   const missing = photos.filter((photo) => !arrived.includes(photo));
   for (const [index, photo] of missing.entries()) {

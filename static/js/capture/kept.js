@@ -32,8 +32,12 @@ function ofAnother(piece, member) {
   return line(`${piece.words}, by ${name}.`, ...(member ? [mine] : []));
 }
 
-function ownLine(piece, mend) {
-  const mending = button("Mend", () => undisturbed(() => reopen(piece.id).then(() => mend(piece))));
+const PAGES = { piece: "/take-in/", move: "/move/phone/" };
+
+function ownLine(piece, { kind, mend }) {
+  // A draft is taken up by the page for its kind, which may be another one than this.
+  const goOn = () => (piece.kind === kind ? mend(piece) : location.assign(PAGES[piece.kind]));
+  const mending = button("Mend", () => undisturbed(() => reopen(piece.id).then(goOn)));
   if (piece.state === "waiting") return line(`${piece.words}, waits.`, ...(piece.recorded ? [] : [mending]));
   const words = `${piece.words}, not taken: ${problemsInWords(piece.problems)}`;
   const more = button("Try again", () => again(piece.id).then(sendNow));
@@ -60,12 +64,12 @@ async function lastLines() {
   });
 }
 
-export function keptList(section, mend) {
+export function keptList(section, page) {
   async function show() {
     const { kept, others, member } = await overview();
     section.hidden = false;
     const lines = kept.map((piece) =>
-      others.includes(piece) ? ofAnother(piece, member) : ownLine(piece, mend));
+      others.includes(piece) ? ofAnother(piece, member) : ownLine(piece, page));
     section.querySelector("[data-kept-pieces]").replaceChildren(...lines);
     section.querySelector("[data-kept-last]").replaceChildren(...(await lastLines()));
   }

@@ -1,14 +1,13 @@
 // Taking in with or without a signal: everything goes onto the phone first, and is sent from there.
-import { saveCopy } from "./copy.js";
 import { meet } from "./drain.js";
 import { adopt, draftKeeper, formerDraft, freshDraft, letGo } from "./draft.js";
 import { clear, inWords, restore, showProblems, valuesOf } from "./form.js";
 import { KEPT, fail, find, sayKept, useTheme, whatIsMissing } from "./hand.js";
-import { keptList } from "./kept.js";
 import { photoTaker } from "./photos.js";
 import { keepDraft, save } from "./queue.js";
 import { offerChoices } from "./reference.js";
 import { offerScan } from "./scan.js";
+import { openKept } from "./section.js";
 import { sendNow } from "./sending.js";
 import { recall, remember } from "./store.js";
 import { normalTag } from "./tags.js";
@@ -69,11 +68,7 @@ export default async function capture(form) {
   form.addEventListener("input", keep);
   form.addEventListener("change", () => sayKept(form));
   offerScan(tag, (code) => ((tag.value = code), keep()), fail);
-  find("kept-copy").addEventListener("click", () => saveCopy().catch(fail));
-  const originals = find("kept-originals");
-  originals.checked = Boolean(await recall("originals"));
-  originals.addEventListener("change", () => remember("originals", originals.checked));
-  await keptList(find("kept"), mend);
+  await openKept({ kind: "piece", mend });
   form.querySelector("button.primary").disabled = false;
   form.dataset.ready = "";
 }

@@ -21,18 +21,18 @@ function revise(id, states, values) {
   });
 }
 
-export function keepDraft(id, values) {
+export function keepDraft(id, values, kind = "piece") {
   return change(["pieces"], (at) => {
     const found = at("pieces").get(id);
     found.onsuccess = () => {
-      const piece = found.result ?? { id, state: "draft", written_at: Date.now() };
+      const piece = found.result ?? { id, kind, state: "draft", written_at: Date.now() };
       if (piece.state === "draft") at("pieces").put({ ...piece, values });
     };
   });
 }
 
-export async function save(id, values, words) {
-  await keepDraft(id, values);
+export async function save(id, values, words, kind) {
+  await keepDraft(id, values, kind);
   const last = Math.max(0, ...(await pieces()).map(({ order }) => order ?? 0));
   const { order = last + 1 } = await read("pieces", id);
   const member = await recall("member");
