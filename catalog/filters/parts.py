@@ -19,6 +19,7 @@ from catalog.models import (
 from catalog.models.parts import PartQuerySet
 from catalog.queries.components import components_to_choose
 from catalog.queries.identifications import narrower_than
+from catalog.queries.loose_parts import IS_FITTED
 
 
 class Flag(django_filters.ChoiceFilter):  # type: ignore[misc]
@@ -65,8 +66,8 @@ class PartFilter(django_filters.FilterSet):  # type: ignore[misc]
     accession = long_choice(Accession.objects.kept(), "Donation")
     hazard = long_choice(Hazard.objects.all(), "Hazard", field_name="hazards")
     keep_with = long_choice(Vehicle.objects.kept(), "Kept for")
-    untagged = Flag("without tag", Q(tag__isnull=True))
-    placeless = Flag("without location", Q(location__isnull=True, inside__isnull=True))
+    untagged = Flag("without tag", Q(tag__isnull=True) & ~Q(IS_FITTED))
+    placeless = Flag("without location", Q(location=None, inside=None) & ~Q(IS_FITTED))
     withdrawn = Flag("withdrawn", Q(withdrawn_at__isnull=False))
 
     class Meta:

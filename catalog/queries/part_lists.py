@@ -14,6 +14,7 @@ from django.db.models import Exists, FilteredRelation, OuterRef, Q, QuerySet
 from catalog.models import Part
 from catalog.models.parts import PartQuerySet, part_label
 from catalog.queries.addresses import addresses
+from catalog.queries.loose_parts import IS_FITTED
 from catalog.queries.remembered import remembered
 from catalog.queries.search import entries_holding
 
@@ -23,7 +24,7 @@ COUNTED = 5_000
 COUNTED_BY_WORDS = 300
 # Counts beside the choices cost a look at every row, so they are given for short lists only.
 COUNTED_BY_CHOICE = 500
-COUNTED_FIELDS = ("usability", "identification_status", "tag", "location", "inside")
+COUNTED_FIELDS = ("usability", "identification_status", "tag", "location", "inside", "is_fitted")
 COLUMNS = (
     "pk",
     "shown__pk",
@@ -136,7 +137,8 @@ def _all_kept() -> int:
 def _in_order(parts: PartQuerySet, number: int, known: int | None) -> _Listed:
     ordered = parts.in_numerical_order()
     if known is None or known <= COUNTED_BY_CHOICE:
-        first = list(ordered.values_list("pk", *COUNTED_FIELDS)[: COUNTED_BY_CHOICE + 1])
+        counted = ordered.annotate(is_fitted=IS_FITTED).values_list("pk", *COUNTED_FIELDS)
+        first = list(counted[: COUNTED_BY_CHOICE + 1])
         if len(first) <= COUNTED_BY_CHOICE:
             here, number = _page([row[0] for row in first], number, len(first))
             return _Listed(here, number, len(first), True, _by_choice(row[1:] for row in first))
@@ -154,7 +156,8 @@ def _by_words(keys: QuerySet[Any, int], number: int) -> _Listed:
     first = list(keys[: COUNTED_BY_WORDS + 1])
     if len(first) <= COUNTED_BY_WORDS:
         here, number = _page(first, number, len(first))
-        looked_at = Part.objects.filter(pk__in=first).values_list(*COUNTED_FIELDS)
+        found = Part.objects.filter(pk__in=first).annotate(is_fitted=IS_FITTED)
+        looked_at = found.values_list(*COUNTED_FIELDS)
         return _Listed(here, number, len(first), True, _by_choice(looked_at))
     is_near = number * PAGE_LENGTH < len(first)
     here, number = _page(first if is_near else keys, number, None)
@@ -164,11 +167,11 @@ def _by_words(keys: QuerySet[Any, int], number: int) -> _Listed:
 def _by_choice(rows: Iterable[tuple[Any, ...]]) -> Mapping[str, int]:
     """Return how many of the parts each quick choice would leave."""
     counts: Counter[str] = Counter()
-    for usability, standing, tag, location, inside in rows:
+    for usability, standing, tag, location, inside, is_fitted in rows:
         counts[f"usability_{usability}"] += 1
         counts[f"standing_{standing}"] += 1
-        counts["untagged_1"] += tag is None
-        counts["placeless_1"] += location is None and inside is None
+        counts["untagged_1"] += tag is None and not is_fitted
+        counts["placeless_1"] += location is None and inside is None and not is_fitted
     return counts
 
 

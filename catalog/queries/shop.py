@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from datetime import timedelta
 from urllib.parse import urlencode
 
-from django.db.models import Count, Exists, OuterRef, Q
+from django.db.models import Count, Q
 from django.urls import reverse
 from django.utils import timezone
 
 from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.lately import Happening, happenings
+from catalog.queries.loose_parts import IS_FITTED
 from catalog.queries.needs import needs_of_vehicles
 from catalog.queries.one_more import Shopping, next_step
 from catalog.queries.strips import VehicleStrip, strips_of
@@ -60,11 +61,10 @@ def shop_today() -> Shop:
 
 def _part_counts() -> dict[str, int]:
     standing = Part.Standing
-    fitted = Fitting.objects.filter(part=OuterRef("pk"), state=Fitting.State.FITTED)
-    nowhere = Q(location=None, inside=None) & ~Exists(fitted)
+    nowhere = Q(location=None, inside=None) & ~Q(IS_FITTED)
     return Part.objects.kept().aggregate(
         all=Count("pk"),
-        untagged=Count("pk", filter=Q(tag=None)),
+        untagged=Count("pk", filter=Q(tag=None) & ~Q(IS_FITTED)),
         unidentified=Count("pk", filter=Q(identification_status=standing.UNIDENTIFIED)),
         proposed=Count("pk", filter=Q(identification_status=standing.PROPOSED)),
         disputed=Count("pk", filter=Q(identification_status=standing.DISPUTED)),
