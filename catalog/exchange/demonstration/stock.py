@@ -79,7 +79,7 @@ def _fit(position: Position, vehicle: Vehicle, accession: str, ledger: Ledger) -
 
 def _part_of(position: Position, vehicle: Vehicle, accession: str, ledger: Ledger) -> Part:
     values = {
-        "description": f"{position.component}, on {vehicle} since it came",
+        "description": f"On {vehicle} since it came",
         "usability": Part.Usability.READY,
         "keep_with": vehicle,
     }
