@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from django.db.models import Max
+from django.db import connection
 
 from catalog.models import Part, Vehicle
 from catalog.queries.candidates import Candidate, Judge, Place, rank
@@ -81,7 +81,9 @@ def lay_out(
 
 def _is_large() -> bool:
     # Keys are given once each, so the last one says enough without counting.
-    return (Part.objects.aggregate(last=Max("pk"))["last"] or 0) > LARGE
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT MAX(id) FROM catalog_part")
+        return (cursor.fetchone()[0] or 0) > LARGE
 
 
 def _bench(places: Places, parts: list[InHand], vehicles: list[Vehicle]) -> Bench:

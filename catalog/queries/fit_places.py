@@ -71,7 +71,7 @@ class _Surroundings:
         )
 
     def _neighbors(self, vehicle: Vehicle, position: Position, held: Held) -> tuple[Neighbor, ...]:
-        rules = [rule for rule in self.built.rules if position.component_id in _joined(rule)]
+        rules = self.built.rules_of.get(position.component_id, ())
         if not rules:
             return ()
         near = corners(position.code)

@@ -28,6 +28,7 @@ class Belief:
     row: Identification
     leads: bool
     agreed: frozenset[int]
+    citations: tuple[Citation, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +58,13 @@ class PartRecord:
     fittings: tuple[Fitting, ...]
     pieces: tuple[Part, ...]
     contents: tuple[Part, ...]
+    citations: tuple[Citation, ...]
 
 
 def part_record(part: Part) -> PartRecord:
     fittings = tuple(part.fittings.select_related("vehicle", "position__component", "changed_by"))
     identifications = _identifications(part)
+    cited = _cited(part, identifications)
     used = sum(fitting.state in Fitting.ACTIVE for fitting in fittings)
     held = _of_this(part)
     readings = part.measurements.kept().select_related(
@@ -71,7 +74,7 @@ def part_record(part: Part) -> PartRecord:
         photos=tuple(Photo.objects.in_order().filter(part=part)),
         hazards=hazards_of(part),
         last_move=part.moves.select_related("moved_by").first(),
-        beliefs=_beliefs([row for row in identifications if row.superseded_at is None]),
+        beliefs=_beliefs([row for row in identifications if row.superseded_at is None], cited),
         former=tuple(row for row in identifications if row.superseded_at is not None),
         marks=tuple(part.marks.all()),
         measured=measured_together(readings),
@@ -79,6 +82,7 @@ def part_record(part: Part) -> PartRecord:
         fittings=fittings,
         pieces=tuple(one for one in held if one.split_from_id == part.pk),
         contents=tuple(one for one in held if one.inside_id == part.pk),
+        citations=tuple(one for one in cited if one.part_id == part.pk),
     )
 
 
@@ -99,13 +103,26 @@ def hazards_of(part: Part) -> tuple[Hazard, ...]:
 def _identifications(part: Part) -> list[Identification]:
     rows = part.identifications.select_related("component", "vehicle_class", "made_by")
     opinions = Prefetch("opinions", Opinion.objects.select_related("made_by"))
-    citations = Prefetch("citations", Citation.objects.select_related("source"))
-    return list(rows.prefetch_related(opinions, citations))
+    return list(rows.prefetch_related(opinions))
 
 
-def _beliefs(rows: list[Identification]) -> tuple[Belief, ...]:
+def _cited(part: Part, identifications: list[Identification]) -> list[Citation]:
+    """Return what is cited for the part and for any identification of it, in one query."""
+    behind = Q(part=part) | Q(identification__in=[row.pk for row in identifications])
+    return list(Citation.objects.filter(behind).select_related("source").order_by("pk"))
+
+
+def _beliefs(rows: list[Identification], cited: list[Citation]) -> tuple[Belief, ...]:
     found: Standing = standing(claims_of(rows))
-    beliefs = [Belief(row, row.pk == found.leading, _agreed(row)) for row in rows]
+    beliefs = [
+        Belief(
+            row,
+            row.pk == found.leading,
+            _agreed(row),
+            tuple(one for one in cited if one.identification_id == row.pk),
+        )
+        for row in rows
+    ]
     return tuple(sorted(beliefs, key=lambda belief: not belief.leads))
 
 

@@ -4,7 +4,7 @@ Positions, limits, kinds and mating rules change once a month, and every page of
 all of them; the newest history entries tell in one query whether they are still the same.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from catalog.models import (
@@ -36,6 +36,7 @@ class Structure:
     recorded: Recorded
     kinds: Mapping[int, frozenset[int]]
     rules: tuple[MatingRule, ...]
+    rules_of: Mapping[int, tuple[MatingRule, ...]]
     requirements: Mapping[int, tuple[int, Requirement]]
 
 
@@ -48,9 +49,20 @@ def _read() -> Structure:
     recorded = all_recorded()
     broader = dict(Component.objects.values_list("pk", "broader"))
     limits = [row for rows in recorded.limits.values() for row in rows]
+    rules = tuple(MatingRule.objects.select_related("outer", "inner").order_by("pk"))
     return Structure(
         recorded,
         kinds_within(broader, broader),
-        tuple(MatingRule.objects.select_related("outer", "inner").order_by("pk")),
+        rules,
+        _by_component(rules),
         {row.pk: (row.characteristic_id, requirement_of(row)) for row in limits},
     )
+
+
+def _by_component(rules: Iterable[MatingRule]) -> dict[int, tuple[MatingRule, ...]]:
+    """Return the rules that join each component to another."""
+    found: dict[int, tuple[MatingRule, ...]] = {}
+    for rule in rules:
+        for component in {rule.outer.component_id, rule.inner.component_id}:
+            found[component] = (*found.get(component, ()), rule)
+    return found

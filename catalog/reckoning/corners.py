@@ -1,10 +1,12 @@
 """Which positions touch each other, as their codes say."""
 
 import re
+from functools import lru_cache
 
 _AXLE = re.compile(r"A(\d+)")
 
 
+@lru_cache(maxsize=10_000)
 def corners(code: str) -> frozenset[str]:
     """Return the corners at which a position meets its neighbors.
 
