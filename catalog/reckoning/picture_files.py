@@ -4,6 +4,9 @@ import re
 import struct
 import warnings
 import zlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import RLock
 from typing import BinaryIO
 
 import pillow_heif
@@ -11,6 +14,8 @@ from PIL import Image, ImageFile, UnidentifiedImageError
 
 MOST_PIXELS = 60_000_000
 """A 60-megapixel picture decodes to 180 MB; larger ones are refused before decoding."""
+
+_ONE_AT_A_TIME = RLock()
 
 # A second guard behind our own limit: Pillow only warns of pictures twice this large.
 warnings.filterwarnings("error", category=Image.DecompressionBombWarning)
@@ -97,11 +102,28 @@ def load_pixels(image: ImageFile.ImageFile) -> None:
     """Decode ``image``, refusing a file that breaks off or is damaged."""
     name = FORMATS[image.format or ""]
     try:
-        image.load()
+        with whole_files_only():
+            image.load()
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
         raise PictureError(_too_many_pixels("")) from error
     except DAMAGE as error:
         raise PictureError(_damaged(name)) from error
+
+
+@contextmanager
+def whole_files_only() -> Iterator[None]:
+    """Refuse files that break off, whatever else in the process allows them.
+
+    Libraries that lay out documents tell Pillow for the whole process to take broken files;
+    one decodes at a time here, so that two threads do not put each other's setting back.
+    """
+    with _ONE_AT_A_TIME:
+        former = ImageFile.LOAD_TRUNCATED_IMAGES
+        ImageFile.LOAD_TRUNCATED_IMAGES = False
+        try:
+            yield
+        finally:
+            ImageFile.LOAD_TRUNCATED_IMAGES = former
 
 
 def _check_pixels(image: ImageFile.ImageFile) -> None:

@@ -11,7 +11,13 @@ from PIL import Image, ImageFile
 
 from catalog.reckoning import picture_exif
 from catalog.reckoning.picture_colors import as_srgb, resizable
-from catalog.reckoning.picture_files import FORMATS, PictureError, load_pixels, open_picture
+from catalog.reckoning.picture_files import (
+    FORMATS,
+    PictureError,
+    load_pixels,
+    open_picture,
+    whole_files_only,
+)
 
 __all__ = ["Derivative", "PictureError", "PictureFacts", "derive_pictures", "inspect_picture"]
 
@@ -54,6 +60,7 @@ class Derivative:
     data: bytes
 
 
+@whole_files_only()
 def inspect_picture(file: BinaryIO) -> PictureFacts:
     """Say what the photograph in ``file`` is, having decoded all of it once.
 
@@ -118,6 +125,7 @@ def derive_pictures(
     return derivatives
 
 
+@whole_files_only()
 def _upright(file: BinaryIO, bound: int) -> Image.Image:
     image = open_picture(file)
     # Twice the size wanted is decoded at least, as averaging needs some pixels to spare.

@@ -7,7 +7,7 @@ import zipfile
 from datetime import datetime
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFile
 
 from catalog.reckoning.pictures import PictureError, PictureFacts, inspect_picture
 from tests.reckoning.picture_samples import (
@@ -181,6 +181,15 @@ def test_a_file_that_breaks_off_is_refused_in_words(name, share):
         "breaks off early or is damaged, so the picture cannot be read. "
         "Copy it from the camera or phone again."
     )
+
+
+@pytest.mark.parametrize("name", ["with_gps.jpg", "photo.png", "photo.heic"])
+def test_a_broken_file_is_refused_though_another_library_allows_it(monkeypatch, name):
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    whole = fixture(name).getvalue()
+
+    assert "breaks off early" in refusal(whole[: len(whole) // 2])
+    assert ImageFile.LOAD_TRUNCATED_IMAGES is True
 
 
 @pytest.mark.parametrize(("width", "height"), [(7750, 7750), (10000, 9000), (20000, 20000)])
