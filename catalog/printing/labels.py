@@ -101,7 +101,7 @@ def modules_of(address: str) -> int:
 
 def _pdf(template: str, context: dict[str, Any], styles: dict[str, Any]) -> bytes:
     placing = CSS(string=render_to_string("print/labels/places.css", styles))
-    return pdf_of(render_to_string(template, context), "css/labels.css", placing)
+    return pdf_of(render_to_string(template, context), "css/paper/labels.css", placing)
 
 
 def _styles(

@@ -31,6 +31,6 @@ def measuring_list(
         "print/survivors/measure.html",
         context,
         address=address,
-        stylesheet="css/print-sheets.css",
+        stylesheet="css/paper/lists.css",
         at=at,
     )

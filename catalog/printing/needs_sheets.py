@@ -27,6 +27,6 @@ def needs_sheet(
         "print/needs/vehicle.html",
         context,
         address=address,
-        stylesheet="css/print-sheets.css",
+        stylesheet="css/paper/lists.css",
         at=at,
     )

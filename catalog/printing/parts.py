@@ -26,7 +26,7 @@ def part_sheet(part: Part, edition: Edition) -> Document:
         "print/parts/sheet.html",
         context,
         address=edition.address,
-        stylesheet="css/paper-records.css",
+        stylesheet="css/paper/records.css",
         at=edition.at,
     )
 

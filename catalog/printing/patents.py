@@ -37,6 +37,6 @@ def patent_sheet(patent: Patent, edition: Edition) -> Document:
         "print/patents/sheet.html",
         context,
         address=edition.address,
-        stylesheet="css/paper-records.css",
+        stylesheet="css/paper/records.css",
         at=edition.at,
     )

@@ -42,7 +42,7 @@ def print_sheet(
     context: Mapping[str, Any],
     *,
     address: str,
-    stylesheet: str = "css/paper.css",
+    stylesheet: str = "css/paper/sheets.css",
     at: dt.datetime | None = None,
 ) -> bytes:
     """Return the sheet as PDF/UA; ``address`` is where its QR code leads back to the record.
@@ -58,7 +58,7 @@ def lay_out(
     context: Mapping[str, Any],
     *,
     address: str,
-    stylesheet: str = "css/paper.css",
+    stylesheet: str = "css/paper/sheets.css",
     at: dt.datetime | None = None,
 ) -> Document:
     """Return the pages of one sheet, to be bound alone or with others."""

@@ -35,7 +35,7 @@ def design_sheet(kind: VehicleClass, edition: Edition) -> Document:
         "print/vehicle_classes/sheet.html",
         context,
         address=edition.address,
-        stylesheet="css/paper-records.css",
+        stylesheet="css/paper/records.css",
         at=edition.at,
     )
 

@@ -8,7 +8,7 @@ from catalog.printing.sheets import lay_out
 from catalog.queries.vehicle_papers import vehicle_paper
 from catalog.reckoning.length_texts import format_gauge
 
-STYLES = "css/paper-records.css"
+STYLES = "css/paper/records.css"
 
 
 def provenance_sheet(vehicle: Vehicle, edition: Edition) -> Document:

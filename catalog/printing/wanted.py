@@ -28,6 +28,6 @@ def wanted_sheet(
         "print/wants/wanted.html",
         context,
         address=address,
-        stylesheet="css/print-sheets.css",
+        stylesheet="css/paper/lists.css",
         at=at,
     )

@@ -11,7 +11,7 @@ def toleranced(lower: Number | None, upper: Number | None) -> str:
     Limits with one open end keep it. Sizes are written to the thousandth of a millimeter.
 
     >>> toleranced(Fraction("63.5"), Fraction("64.5")), toleranced(None, 70)
-    ('64 ± 0.5 mm (≈ 2.52 in)', 'at most 70 mm (≈ 2.756 in)')
+    ('64 ± 0.5 mm (≈ 2.520 in)', 'at most 70 mm (≈ 2.756 in)')
     """
     if lower is None and upper is None:
         return ""
