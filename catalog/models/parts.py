@@ -34,13 +34,7 @@ class PartQuerySet(WithdrawableQuerySet["Part"]):
 
     def for_detail(self) -> "PartQuerySet":
         return self.select_related(
-            "component",
-            "vehicle_class__builder",
-            "location",
-            "accession__party",
-            "inside",
-            "keep_with",
-            "recorded_by",
+            "component", "vehicle_class", "location", "accession__party", "inside", "keep_with"
         )
 
 

@@ -3,20 +3,23 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from django.db.models import Prefetch, Q
+from django.db.models import Prefetch, Q, QuerySet
 
 from catalog.models import (
     Citation,
     Fitting,
     Hazard,
     Identification,
+    Measurement,
     Move,
     Opinion,
     Part,
     PartMark,
     Photo,
 )
+from catalog.models.dates import DATE_FIELDS
 from catalog.queries.identifications import claims_of, kinds_of
+from catalog.queries.joined import names_of, with_joined
 from catalog.queries.measurements import Measured, measured_together
 from catalog.reckoning.opinions import Standing, standing
 
@@ -61,23 +64,35 @@ class PartRecord:
     citations: tuple[Citation, ...]
 
 
+def parts_to_show() -> QuerySet[Part]:
+    """Return parts with what their record shows of what they point at."""
+    return with_joined(Part.objects.all(), *_JOINED).prefetch_related("marks")
+
+
+_JOINED = (
+    *("component__name", "component__slug", "location__path", "location__name"),
+    *("vehicle_class__designation", "vehicle_class__slug"),
+    *(f"vehicle_class__{name}" for name in (*DATE_FIELDS, "builder__name", "builder__years")),
+    *("accession__year", "accession__serial", "accession__party__name"),
+    *("inside__number", "inside__tag", "keep_with__label", "keep_with__slug"),
+    *names_of("recorded_by"),
+)
+
+
 def part_record(part: Part) -> PartRecord:
-    fittings = tuple(part.fittings.select_related("vehicle", "position__component", "changed_by"))
+    fittings = _fittings(part)
     identifications = _identifications(part)
     cited = _cited(part, identifications)
     used = sum(fitting.state in Fitting.ACTIVE for fitting in fittings)
     held = _of_this(part)
-    readings = part.measurements.kept().select_related(
-        "characteristic", "instrument", "measured_by"
-    )
     return PartRecord(
         photos=tuple(Photo.objects.in_order().filter(part=part)),
         hazards=hazards_of(part),
-        last_move=part.moves.select_related("moved_by").first(),
+        last_move=with_joined(part.moves.all(), *names_of("moved_by")).first(),
         beliefs=_beliefs([row for row in identifications if row.superseded_at is None], cited),
         former=tuple(row for row in identifications if row.superseded_at is not None),
         marks=tuple(part.marks.all()),
-        measured=measured_together(readings),
+        measured=measured_together(_readings(part)),
         lot=Lot(part.quantity, used),
         fittings=fittings,
         pieces=tuple(one for one in held if one.split_from_id == part.pk),
@@ -86,11 +101,23 @@ def part_record(part: Part) -> PartRecord:
     )
 
 
+def _fittings(part: Part) -> tuple[Fitting, ...]:
+    of_position = ("position__code", "position__component__name")
+    shown = ("vehicle__label", "vehicle__slug", *of_position, *names_of("changed_by"))
+    return tuple(with_joined(part.fittings.all(), *shown))
+
+
+def _readings(part: Part) -> QuerySet[Measurement]:
+    of_characteristic = ("characteristic__name", "characteristic__where_to_measure")
+    shown = (*of_characteristic, "instrument__name", *names_of("measured_by"))
+    return with_joined(part.measurements.kept(), *shown)
+
+
 def _of_this(part: Part) -> list[Part]:
     """Return what was split off the part and what lies inside it, in numerical order."""
     rows = Part.objects.kept().filter(Q(split_from=part) | Q(inside=part))
     # Asked to sort, the database would rather read all parts in order than these few by index.
-    found = rows.select_related("component").order_by()
+    found = with_joined(rows, "component__name").order_by()
     return sorted(found, key=lambda one: (one.number_sort, one.pk))
 
 
@@ -101,15 +128,19 @@ def hazards_of(part: Part) -> tuple[Hazard, ...]:
 
 
 def _identifications(part: Part) -> list[Identification]:
-    rows = part.identifications.select_related("component", "vehicle_class", "made_by")
-    opinions = Prefetch("opinions", Opinion.objects.select_related("made_by"))
-    return list(rows.prefetch_related(opinions))
+    of_component = ("component__name", "component__slug")
+    of_class = ("vehicle_class__designation", "vehicle_class__slug")
+    by = names_of("made_by")
+    rows = with_joined(part.identifications.all(), *of_component, *of_class, *by)
+    return list(
+        rows.prefetch_related(Prefetch("opinions", with_joined(Opinion.objects.all(), *by)))
+    )
 
 
 def _cited(part: Part, identifications: list[Identification]) -> list[Citation]:
     """Return what is cited for the part and for any identification of it, in one query."""
     behind = Q(part=part) | Q(identification__in=[row.pk for row in identifications])
-    return list(Citation.objects.filter(behind).select_related("source").order_by("pk"))
+    return list(with_joined(Citation.objects.filter(behind), "source__title").order_by("pk"))
 
 
 def _beliefs(rows: list[Identification], cited: list[Citation]) -> tuple[Belief, ...]:

@@ -20,7 +20,7 @@ from catalog.operations.parts import change_part
 from catalog.queries.ages import age_of
 from catalog.queries.marks_read import marks_read
 from catalog.queries.part_lists import part_page
-from catalog.queries.part_records import part_record
+from catalog.queries.part_records import part_record, parts_to_show
 from catalog.queries.patents import likenesses_of
 from catalog.queries.publication import visibility_of
 from catalog.queries.search import exactly
@@ -72,7 +72,7 @@ def part_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """Show visitors what is published of the part, and members its record."""
     if public.is_visitor(request):
         return public.public_part(request, pk)
-    part = fetch(Part.objects.for_detail().prefetch_related("marks"), request, pk=pk)
+    part = fetch(parts_to_show(), request, pk=pk)
     record = part_record(part)
     context = {
         "part": part,
