@@ -7,14 +7,18 @@ from functools import lru_cache
 
 from django.urls import reverse
 
-from catalog.models import Fitting, Position, Vehicle
+from catalog.models import Fitting, Location, Measurement, Part, Position, Trial, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench, lay_out
+from catalog.queries.remembered import remembered
+from catalog.queries.structures import FROM as STRUCTURE
 from catalog.queries.vehicles import completeness_of
 from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.sharing_out import share_out
 
 BLOCKING = ("repair", "pattern", "nothing")
+# All that the needs of a vehicle follow from.
+FOLLOWS_FROM = (*STRUCTURE, Vehicle, Part, Location, Measurement, Fitting, Trial)
 # More than this many parts for one position are shown on the position's own page.
 SHOWN = 3
 
@@ -135,8 +139,16 @@ def needs_address(slug: str) -> str:
 
 
 def needs_of(vehicle: Vehicle, *, for_visitor: bool = False) -> VehicleNeeds:
-    """Return what the vehicle needs; a visitor learns states and components, never parts."""
-    return needs_of_vehicles([vehicle], for_visitor=for_visitor)[vehicle.pk]
+    """Return what the vehicle needs; a visitor learns states and components, never parts.
+
+    It is reckoned anew only when something that it follows from has changed.
+    """
+    found = remembered(
+        f"needs of {vehicle.pk}",
+        FOLLOWS_FROM,
+        lambda: needs_of_vehicles([vehicle])[vehicle.pk],
+    )
+    return replace(found, needs=_for_visitor(found.needs)) if for_visitor else found
 
 
 def needs_of_vehicles(
@@ -154,9 +166,13 @@ def needs_on(
     for vehicle in vehicles:
         needs = _needs_of_places(bench, bench.places[vehicle.pk])
         if for_visitor:
-            needs = tuple(replace(need, fitting=None, best=None, others=()) for need in needs)
+            needs = _for_visitor(needs)
         found[vehicle.pk] = summed_up(vehicle, needs)
     return found
+
+
+def _for_visitor(needs: Iterable[PositionNeed]) -> tuple[PositionNeed, ...]:
+    return tuple(replace(need, fitting=None, best=None, others=()) for need in needs)
 
 
 def states_of_vehicles(vehicles: Iterable[Vehicle]) -> dict[int, dict[int, str]]:

@@ -8,6 +8,7 @@ from django.db import connection, models
 
 Answer = TypeVar("Answer")
 Version = tuple[Any, ...]
+MOST = 300
 
 _remembered: dict[str, tuple[Version, Any]] = {}
 
@@ -21,12 +22,12 @@ def remembered(
     quick query, and every process sees what another one wrote.
     """
     version = _version(of)
-    former = _remembered.get(name)
-    if former is not None and former[0] == version:
-        found: Answer = former[1]
-        return found
-    found = answer()
+    former = _remembered.pop(name, None)
+    found: Answer = former[1] if former is not None and former[0] == version else answer()
+    # What was asked for last stands last, so that the first to go is what nobody asks for.
     _remembered[name] = (version, found)
+    if len(_remembered) > MOST:
+        _remembered.pop(next(iter(_remembered)), None)
     return found
 
 

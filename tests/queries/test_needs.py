@@ -253,15 +253,36 @@ def test_needs_take_the_same_queries_for_one_vehicle_and_three(
     tramway, wagon, django_assert_num_queries
 ):
     tramway.part("journal box")
-    needs_of(wagon)
+    needs_of_vehicles([wagon])
     with django_assert_num_queries(6):
-        needs_of(wagon)
+        needs_of_vehicles([wagon])
     others = [tramway.vehicle(f"Wagon {number}") for number in (22, 31)]
     for _ in range(3):
         tramway.part("drawhead")
 
     with django_assert_num_queries(6):
         needs_of_vehicles([wagon, *others])
+
+
+def test_needs_are_reckoned_once_while_nothing_changes(tramway, wagon, django_assert_num_queries):
+    tramway.part("journal box")
+    found = needs_of(wagon)
+
+    with django_assert_num_queries(1):
+        again = needs_of(wagon)
+
+    assert again is found
+
+
+def test_needs_are_reckoned_anew_when_a_part_changes(tramway, wagon):
+    box = tramway.part("journal box")
+    before = set(states(wagon, "journal box").values())
+
+    box.usability = "repair"
+    box.save()
+
+    after = set(states(wagon, "journal box").values())
+    assert (before, after) == ({"available", "nothing"}, {"repair", "nothing"})
 
 
 def test_change_of_a_class_is_seen_at_once(tramway, wagon):
