@@ -21,9 +21,8 @@ function line(words, ...buttons) {
   return item;
 }
 
-// While pieces are being sent none is taken back, or it might be sent half mended.
-const undisturbed = (act) =>
-  navigator.locks.request("sending", { ifAvailable: true }, (lock) => lock && act());
+// A piece is taken back only between two sendings, or it might be sent half mended.
+const undisturbed = (act) => navigator.locks.request("sending", act);
 
 function ofAnother(piece, member) {
   const name = piece.name ?? "somebody not signed in";
