@@ -21,7 +21,7 @@ from tests.factories import (
 
 pytestmark = pytest.mark.django_db
 TAG, OTHER_TAG = "K7Q-2M9V", "9KV-5W9R"
-SAME = "0" * 63 + "9"
+SAME = "f" * 64
 
 
 def settled(**values):
