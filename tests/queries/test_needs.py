@@ -14,7 +14,7 @@ from tests.factories import (
     VehicleClassFactory,
     VehicleFactory,
 )
-from tests.tramway import lay_out_class, lay_out_shop
+from tests.tramway import lay_out_class
 
 pytestmark = pytest.mark.django_db
 
@@ -292,15 +292,3 @@ def test_change_of_a_class_is_seen_at_once(tramway, wagon):
     tramway.limits("journal box", "bore", lower_mm="63", upper_mm="64")
 
     assert need_at(wagon, "L1").best.reason == "Not measured yet: measure the bore."
-
-
-def test_shop_of_three_wagons():
-    shop = lay_out_shop()
-
-    told = {label: needs_of(vehicle).sentence for label, vehicle in shop.vehicles.items()}
-
-    assert told == {
-        "Wagon 14": "2 of 6 essential positions; what is in hand fills the rest",
-        "Wagon 22": "2 of 6 essential positions; what is in hand fills the rest",
-        "Wagon 31": "0 of 6 essential positions; 1 need blocks it",
-    }

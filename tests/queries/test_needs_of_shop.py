@@ -1,0 +1,20 @@
+"""What three wagons of one shop need, told in a sentence each."""
+
+import pytest
+
+from catalog.queries.needs import needs_of
+from tests.tramway import lay_out_shop
+
+pytestmark = pytest.mark.django_db
+
+
+def test_shop_of_three_wagons():
+    shop = lay_out_shop()
+
+    told = {label: needs_of(vehicle).sentence for label, vehicle in shop.vehicles.items()}
+
+    assert told == {
+        "Wagon 14": "2 of 6 essential positions; what is in hand fills the rest",
+        "Wagon 22": "2 of 6 essential positions; what is in hand fills the rest",
+        "Wagon 31": "0 of 6 essential positions; 1 need blocks it",
+    }
