@@ -78,6 +78,8 @@ _JOINED = (
     *names_of("recorded_by"),
 )
 
+_OF_PHOTO = ("part", "caption", "role", "width", "height", "is_published")
+
 
 def part_record(part: Part) -> PartRecord:
     fittings = _fittings(part)
@@ -86,7 +88,7 @@ def part_record(part: Part) -> PartRecord:
     used = sum(fitting.state in Fitting.ACTIVE for fitting in fittings)
     held = _of_this(part)
     return PartRecord(
-        photos=tuple(Photo.objects.in_order().filter(part=part)),
+        photos=tuple(Photo.objects.in_order().filter(part=part).only(*_OF_PHOTO)),
         hazards=hazards_of(part),
         last_move=with_joined(part.moves.all(), *names_of("moved_by")).first(),
         beliefs=_beliefs([row for row in identifications if row.superseded_at is None], cited),

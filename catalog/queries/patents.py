@@ -7,6 +7,7 @@ from django.db import models
 from django.db.models import Prefetch
 
 from catalog.models import Likeness, Part, Patent, PatentFigure, Photo, ReferenceCharacter
+from catalog.queries.joined import with_joined
 from catalog.queries.photos import main_photos
 from catalog.reckoning.patents import (
     Expiry,
@@ -91,7 +92,8 @@ def figure_sheet(figure: PatentFigure) -> FigureSheet:
 
 def likenesses_of(part: Part) -> list[Likeness]:
     """Return the figures that a part was held against, with their patents."""
-    return list(part.likenesses.select_related("figure__patent"))
+    of_patent = ("figure__patent__country", "figure__patent__number")
+    return list(with_joined(part.likenesses.all(), "figure__label", *of_patent))
 
 
 def patents_agreeing(marking: Marking) -> list[Patent]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from math import prod
 
 from catalog.reckoning.patent_numbers import (
@@ -181,6 +182,7 @@ class Marking:
         return "British number" if only_british else self.form
 
 
+@lru_cache(maxsize=1024)
 def read_marking(text: str) -> Marking:
     """Read a patent marking, ``?`` standing for each illegible character.
 

@@ -103,11 +103,20 @@ def dimension(mm: Any, text: str = "", *, uncertainty: Any = None) -> dict[str, 
     return {"mm": mm, "text": text, "uncertainty": uncertainty}
 
 
-@register.inclusion_tag("components/chip.html")
+@register.simple_tag
 def chip(
     words: str, *, url: str = "", count: int | None = None, on: bool = False, tone: str = ""
-) -> dict[str, Any]:
-    return {"words": words, "url": url, "count": count, "on": on, "tone": tone}
+) -> SafeString:
+    """Show a word or two in a frame; lists have dozens, so they are written without a template."""
+    return format_html(
+        '<{} class="chip{}"{}>{}{}</{}>',
+        format_html('a href="{}"', url) if url else "span",
+        f" {tone}" if tone else "",
+        mark_safe(' aria-current="true"') if on else "",
+        words,
+        "" if count is None else format_html(' <span class="chip-count">{}</span>', count),
+        "a" if url else "span",
+    )
 
 
 @register.inclusion_tag("components/tag_code.html")
