@@ -28,6 +28,13 @@ def keep(
 
     ``fields`` limits what is written to these; refuse what the model or the database refuses.
     """
+    return _kept(record, by=by, why=why, fields=fields)
+
+
+def _kept(
+    record: Record, *, by: Member | None, why: str, fields: Iterable[str] | None = None
+) -> Record:
+    """Keep ``record`` inside a transaction that has begun: each one more costs two queries."""
     record._history_user = by  # type: ignore[attr-defined]
     record._change_reason = why[:100]  # type: ignore[attr-defined]
     written = None if record._state.adding or fields is None else list(fields)
@@ -77,8 +84,8 @@ def record_new(
     """Record a new row of ``model`` with ``values``, many-to-many links included."""
     links, plain = _parted(model, values)
     record = model(**plain)
-    keep(record, by=by, why=why)
-    _link(record, links)
+    _kept(record, by=by, why=why)
+    _link(record, {name: chosen for name, chosen in links.items() if chosen})
     return record
 
 
@@ -100,7 +107,7 @@ def change(
     links, plain = _parted(type(record), values)
     for name, value in plain.items():
         setattr(record, name, value)
-    keep(record, by=by, why=why, fields=plain)
+    _kept(record, by=by, why=why, fields=plain)
     _link(record, links)
     return record
 
