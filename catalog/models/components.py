@@ -5,6 +5,7 @@ from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
+from catalog.models.histories import LinkedHistory
 from catalog.models.loops import comes_back
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
@@ -59,7 +60,7 @@ class Component(Withdrawable):
     repair_cost = models.DecimalField(
         "cost to repair one", max_digits=10, decimal_places=2, null=True, blank=True
     )
-    history = HistoricalRecords(m2m_fields=[hazards])
+    history = LinkedHistory(m2m_fields=[hazards])
 
     objects = ComponentQuerySet.as_manager()
 

@@ -6,9 +6,9 @@ from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
-from simple_history.models import HistoricalRecords
 
 from catalog.models.components import Hazard
+from catalog.models.histories import LinkedHistory
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
 KEPT = models.Q(withdrawn_at__isnull=True)
@@ -153,7 +153,7 @@ class Part(Withdrawable):
         related_name="parts_recorded",
     )
     is_published = models.BooleanField("visitors may see it", default=False)
-    history = HistoricalRecords(m2m_fields=[hazards])
+    history = LinkedHistory(m2m_fields=[hazards])
 
     objects = PartQuerySet.as_manager()
 

@@ -4,6 +4,7 @@ from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
+from catalog.models.histories import LinkedHistory
 from catalog.models.sources import exactly_one
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
@@ -37,7 +38,7 @@ class Patent(Withdrawable):
     issued_on = models.DateField(null=True, blank=True)
     notes = models.TextField(blank=True)
     is_published = models.BooleanField("visitors may see it", default=False)
-    history = HistoricalRecords(m2m_fields=[inventors])
+    history = LinkedHistory(m2m_fields=[inventors])
 
     objects = PatentQuerySet.as_manager()
 

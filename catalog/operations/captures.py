@@ -60,8 +60,6 @@ def take_in(*, by: Member, **capture: Unpack[Capture]) -> Part:
     photos are sent one by one afterwards. The ``capture_id`` is made on the phone: a capture
     that is sent again returns the part that is there and records nothing.
     """
-    if former := taken_in(capture.get("capture_id"), by=by):
-        return former
     # Kept before the transaction begins, so that nobody waits while pictures are made smaller.
     pictures, refused = hold_photos(capture.get("photos", ()))
     if refused:
@@ -70,7 +68,7 @@ def take_in(*, by: Member, **capture: Unpack[Capture]) -> Part:
     try:
         return _record(capture, pictures, by)
     except ValidationError:
-        # The same capture may have come in twice at once; then the other one has won.
+        # Its id is kept once, so a capture that comes again is refused here, at once or later.
         if former := taken_in(capture.get("capture_id"), by=by):
             return former
         raise

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 import numpy as np
-from django.db.models import Count, OuterRef, Q, QuerySet, Subquery
-from django.db.models.functions import Coalesce
+from django.db.models import Count, Q, QuerySet
 
 from catalog.models import Component, Fitting, Measurement, Part, Trial
 from catalog.queries.fit_facts import Readings, readings_of
@@ -150,10 +149,16 @@ def _of_kinds(search: _Search) -> QuerySet[Part]:
 
 def _free(search: _Search, keys: Iterable[int]) -> list[int]:
     """Return those of the parts that could be used, in numerical order."""
-    used = Fitting.objects.active().filter(part=OuterRef("pk")).order_by().values("part")
-    counted = Subquery(used.annotate(count=Count("pk")).values("count"))
-    rows = _of_kinds(search).filter(pk__in=list(keys), quantity__gt=Coalesce(counted, 0))
-    return list(rows.order_by("number_sort", "pk").values_list("pk", flat=True))
+    rows = _of_kinds(search).filter(pk__in=list(keys)).order_by("number_sort", "pk")
+    return _unused(list(rows.values_list("pk", "quantity")))
+
+
+def _unused(pieces: Iterable[tuple[int, int]]) -> list[int]:
+    """Return those of the parts, each with its quantity, of which some are not in use."""
+    counts = dict(pieces)
+    active = Fitting.objects.active().filter(part__in=list(counts)).order_by()
+    used = dict(active.values_list("part").annotate(Count("pk")))
+    return [key for key, quantity in counts.items() if quantity > used.get(key, 0)]
 
 
 def _readings(search: _Search) -> QuerySet[Measurement]:
@@ -165,13 +170,15 @@ def _unread(search: _Search) -> list[int]:
 
     Asking for all of them would take a look at every part of the component.
     """
-    rows = _of_kinds(search).order_by("number_sort", "pk").values_list("pk", flat=True)
-    keys = list(rows[:SCANNED])
+    rows = _of_kinds(search).order_by("number_sort", "pk").values_list("pk", "quantity")
+    pieces = list(rows[:SCANNED])
     if search.own is not None:
-        readings = _readings(search).filter(part__in=keys).order_by()
-        read = set(readings.values_list("part", flat=True))
-        keys = [key for key in keys if key not in read]
-    return _free(search, keys)
+        # Asked for one characteristic, the database would read that one of every part there is.
+        readings = Measurement.objects.kept().filter(part__in=[key for key, _ in pieces])
+        told = readings.order_by().values_list("part", "characteristic")
+        read = {part for part, characteristic in told if characteristic == search.joint.other}
+        pieces = [(key, quantity) for key, quantity in pieces if key not in read]
+    return _unused(pieces)
 
 
 def _window(search: _Search, doubt: float) -> tuple[float, float]:

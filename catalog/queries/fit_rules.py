@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from django.db.models import Q
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from catalog.models import MatingRule, Trial
+from catalog.models import Characteristic, MatingRule, Trial
 from catalog.queries.candidates import OUTCOMES
 from catalog.queries.fit_facts import clearance_requirement
+from catalog.queries.remembered import remembered
 from catalog.queries.supply import InHand
 from catalog.reckoning.conformance import Requirement, Verdict, clearance, verdict
 from catalog.reckoning.uncertainty import Measured
@@ -90,17 +90,19 @@ class PairFit:
 def joints_of(kinds: Iterable[int]) -> list[Joint]:
     """Return the rules that join one of these components to another, from our side."""
     own = set(kinds)
-    touching = Q(outer__component__in=own) | Q(inner__component__in=own)
-    rules = MatingRule.objects.filter(touching).select_related("outer", "inner").order_by("pk")
     return [
         Joint(rule, side == "outer")
-        for rule in rules
+        for rule in remembered("mating rules", (MatingRule, Characteristic), _rules)
         for side, here, there in (
             ("outer", rule.outer.component_id, rule.inner.component_id),
             ("inner", rule.inner.component_id, rule.outer.component_id),
         )
         if here in own and there not in own
     ]
+
+
+def _rules() -> list[MatingRule]:
+    return list(MatingRule.objects.select_related("outer", "inner").order_by("pk"))
 
 
 def pair_fit(

@@ -137,13 +137,17 @@ def what_it_may_be(part: Part) -> WhatItMayBe:
     kinds = all_kinds()
     known = evidence_of(part, kinds)
     ranking = weigh(kinds.hypotheses, known.evidence)
-    told = [_may_be(opinion, kinds, known) for opinion in ranking.opinions]
-    likely = [one for one in told if one.probability >= RULED_OUT]
-    unlikely = [one for one in told if one.probability < RULED_OUT]
+    likely = [one for one in ranking.opinions if one.probability >= RULED_OUT]
+    unlikely = [one for one in ranking.opinions if one.probability < RULED_OUT]
+    # Words cost more than the weighing, and of a thousand kinds only a few are shown.
+    likely_told, unlikely_told = (
+        tuple(_may_be(opinion, kinds, known) for opinion in shown)
+        for shown in (likely, unlikely[:SHOWN_OUT])
+    )
     return WhatItMayBe(
         ranking,
-        tuple(likely),
-        tuple(unlikely[:SHOWN_OUT]),
+        likely_told,
+        unlikely_told,
         len(unlikely),
         _next(part, kinds, known, ranking),
         (*known.remarks, *ranking.remarks),

@@ -71,7 +71,7 @@ def test_keep_asks_no_constraint_when_nothing_is_refused(member):
         keep(part, by=member, why="recorded")
 
     assert [query["sql"] for query in queries if "_check" in query["sql"]] == []
-    assert len(queries) == 10
+    assert len(queries) == 9
 
 
 def test_keep_renews_the_one_search_entry(member):
