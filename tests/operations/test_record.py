@@ -5,7 +5,7 @@ from django.core.exceptions import ValidationError
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from catalog.models import Component, Location, Part, SearchEntry
+from catalog.models import Component, Hazard, Location, Part, SearchEntry
 from catalog.operations.record import change, keep, record_new
 from tests.factories import ComponentFactory, LocationFactory, PartFactory
 from tests.factories.moments import LONG_AGO
@@ -82,3 +82,13 @@ def test_keep_renews_the_one_search_entry(member):
 
     entries = SearchEntry.objects.filter(kind="part", object_id=part.pk)
     assert [entry.title for entry in entries] == ["2026.4.1 hinge"]
+
+
+def test_the_hazards_that_a_part_is_recorded_with_are_in_its_history(member):
+    asbestos = Hazard.objects.get(slug="asbestos")
+    values = {"recorded_at": LONG_AGO, "recorded_by": member, "hazards": [asbestos]}
+
+    part = record_new(Part, {"description": "brake block", **values}, by=member)
+
+    newest = part.history.order_by("-pk").first()
+    assert [link.hazard for link in newest.hazards.all()] == [asbestos]
