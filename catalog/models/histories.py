@@ -5,7 +5,7 @@ from typing import Any
 from simple_history.models import HistoricalRecords
 
 
-class LinkedHistory(HistoricalRecords):
+class LinkedHistory(HistoricalRecords):  # type: ignore[misc]
     """Keep the links with each entry, and look for them only where there can be some.
 
     A row has no links at the moment when it is recorded, so asking for them is for nothing.

@@ -5,10 +5,13 @@ from importlib import import_module
 
 import django
 
+from restoration.settling import settle
+
 
 def run(measurement, collection):
     os.environ["COLLECTION"] = collection
     os.environ["DJANGO_SETTINGS_MODULE"] = "tests.benchmarks.admin_settings"
     django.setup()
+    settle()
     # What imports models can be imported only now.
     return import_module(f"tests.benchmarks.{measurement}").main()
