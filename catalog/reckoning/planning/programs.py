@@ -181,6 +181,9 @@ def _new_solver() -> highspy.Highs:
         "threads": 1,
         "random_seed": 0,
         "mip_rel_gap": 0.0,
+        # Two quick ways to round a relaxed solution, which find plans where others search long.
+        "mip_heuristic_run_zi_round": True,
+        "mip_heuristic_run_shifting": True,
     }
     for name, value in settings.items():
         solver.setOptionValue(name, value)
