@@ -33,7 +33,10 @@ export default function choiceSearch(select) {
       ({ option, words }) =>
         option.selected || option.value === "" || wanted.every((word) => words.includes(word)),
     );
+    const chosen = [...select.selectedOptions];
     select.replaceChildren(...kept.map(({ option }) => option));
+    // While options are taken out and put in again, each is chosen for a moment, and the last stays so.
+    for (const option of chosen) option.selected = true;
     const found = kept.filter(({ option }) => option.value !== "").length;
     count.textContent = wanted.length ? `${found} of ${total} choices` : "";
   }

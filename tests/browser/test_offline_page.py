@@ -10,7 +10,12 @@ from catalog.models import Part, Photo
 from catalog.operations.captures import take_in
 from catalog.reckoning.codes import normalize_tag_code, tag_problem
 from tests.browser.phones import PHOTO, Phone, stored_digests
-from tests.factories import AccessionFactory, ComponentAliasFactory, LocationFactory
+from tests.factories import (
+    AccessionFactory,
+    ComponentAliasFactory,
+    ComponentFactory,
+    LocationFactory,
+)
 
 pytestmark = pytest.mark.django_db(transaction=True)
 TAG = "K7Q-2M9V"
@@ -59,6 +64,41 @@ def test_axlebox_finds_the_journal_box_without_a_signal(new_phone, member):
     phone.await_strip(0, 1)
 
     assert Part.objects.get().component == box
+
+
+def test_nothing_is_recorded_that_nobody_said(new_phone, member):
+    ComponentFactory.create_batch(3)
+    LocationFactory.create_batch(3)
+    AccessionFactory.create_batch(3)
+    phone = new_phone(member).open()
+
+    for visit in ("first", "without a signal"):
+        phone.save(f"strap, {visit}")
+        phone.signal(False)
+        phone.reopen()
+    phone.signal(True)
+    phone.await_strip(0, 2)
+
+    said = Part.objects.values_list("component", "location", "accession", "vehicle_class")
+    assert list(said) == [(None, None, None, None)] * 2
+
+
+def test_letters_typed_to_search_choose_nothing(new_phone, member):
+    ComponentFactory(name="journal box")
+    ComponentFactory(name="journal brass")
+    phone = new_phone(member).open()
+    phone.page.get_by_text("What it is, how many, a mark").click()
+    search = phone.page.get_by_label("Search: What it may be")
+
+    search.fill("journal")
+    search.fill("")
+    assert phone.page.locator("[name=component]").input_value() == ""
+    phone.page.locator("[name=component]").select_option("journal box")
+    search.fill("brass")
+    phone.save("a box all the same")
+    phone.await_strip(0, 1)
+
+    assert str(Part.objects.get().component) == "journal box"
 
 
 def test_donation_and_place_stay_for_the_next_piece(new_phone, member):
