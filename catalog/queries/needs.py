@@ -124,12 +124,18 @@ class VehicleNeeds:
     def sentence(self) -> str:
         if not self.essential:
             return "No essential positions are recorded."
-        told = f"{self.filled} of {self.essential} essential positions"
+        return f"{self.filled} of {self.essential} essential positions; {self.outlook}"
+
+    @property
+    def outlook(self) -> str:
+        """Say what stands between the vehicle and completion, were it alone in the shop."""
+        if not self.essential:
+            return ""
         if self.is_complete:
-            return f"{told}; complete"
+            return "complete"
         if not self.blocking:
-            return f"{told}; what is in hand fills the rest"
-        return f"{told}; {self.blocking} {_needs(self.blocking)}"
+            return "what is in hand could fill the rest"
+        return needs_block(self.blocking)
 
 
 @lru_cache(maxsize=1024)
@@ -149,6 +155,12 @@ def needs_of(vehicle: Vehicle, *, for_visitor: bool = False) -> VehicleNeeds:
         lambda: needs_of_vehicles([vehicle])[vehicle.pk],
     )
     return replace(found, needs=_for_visitor(found.needs)) if for_visitor else found
+
+
+def needs_of_shop(vehicles: list[Vehicle]) -> dict[int, VehicleNeeds]:
+    """Return what each needs, as ``needs_of_vehicles`` does, reckoned anew only on a change."""
+    keys = ",".join(str(vehicle.pk) for vehicle in vehicles)
+    return remembered(f"needs of {keys}", FOLLOWS_FROM, lambda: needs_of_vehicles(vehicles))
 
 
 def needs_of_vehicles(
@@ -249,5 +261,5 @@ def _open(place: Place, candidates: list[Candidate], dealt: Candidate | None) ->
     return PositionNeed(place.vehicle, place.position, state, None, best, others)
 
 
-def _needs(count: int) -> str:
-    return "need blocks it" if count == 1 else "needs block it"
+def needs_block(count: int) -> str:
+    return "1 need blocks it" if count == 1 else f"{count} needs block it"

@@ -4,26 +4,10 @@ import time
 from collections import Counter
 from dataclasses import dataclass, replace
 
-from catalog.models import (
-    Characteristic,
-    Component,
-    Deviation,
-    Fitting,
-    Identification,
-    MatingRule,
-    Measurement,
-    Part,
-    Position,
-    Removal,
-    Specification,
-    Trial,
-    Vehicle,
-    VehicleClass,
-)
+from catalog.models import Component, Vehicle
 from catalog.queries.fit_bench import PARTS_AT_MOST, lay_out
 from catalog.queries.plan_facts import PlanFacts, facts_of
 from catalog.queries.plans import vehicles_to_plan
-from catalog.queries.remembered import remembered
 from catalog.reckoning.assignment import (
     BestUse,
     Shop,
@@ -36,12 +20,6 @@ from catalog.reckoning.plurals import counted, listed
 # What a page may take; what is not proven by then is said to be so.
 SECONDS = 4.0
 MOST = 3
-PLANNED_FOR_HOME = 12
-# All that a plan is made from.
-FROM = (
-    *(Vehicle, VehicleClass, Position, Deviation, Specification, Characteristic, Component),
-    *(MatingRule, Part, Fitting, Measurement, Identification, Trial, Removal),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,26 +95,10 @@ def what_more(*, seconds: float = SECONDS) -> WhatMore:
     best = best_use(facts.shop, seconds=seconds)
     return WhatMore(
         tuple(gains),
-        _lists(facts, best, vehicles, seconds),
+        shopping_lists(facts, best, vehicles, seconds=seconds),
         tuple(vehicle for vehicle in vehicles if str(vehicle.pk) in best.complete),
         all(one.is_proven for one in found),
     )
-
-
-def next_shopping(vehicles: list[Vehicle], *, seconds: float = 1.0) -> Shopping | None:
-    """Return the shortest list that completes one vehicle more, the first in order of those."""
-    facts = _facts(vehicles)
-    lists = _lists(facts, best_use(facts.shop, seconds=seconds), vehicles, seconds)
-    return lists[0] if lists else None
-
-
-def next_step(vehicles: list[Vehicle]) -> Shopping | None:
-    """Return the shortest list for the shop's page, planned again only when something changed."""
-    kept = [vehicle for vehicle in vehicles if vehicle.status != Vehicle.Status.AWAY]
-    if not kept or len(kept) > PLANNED_FOR_HOME:
-        return None
-    keys = ",".join(str(vehicle.pk) for vehicle in kept)
-    return remembered(f"next step {keys}", FROM, lambda: next_shopping(kept, seconds=0.5))
 
 
 def shopping_for(vehicle: Vehicle, *, seconds: float = SECONDS) -> Shopping | None:
@@ -151,9 +113,10 @@ def shopping_for(vehicle: Vehicle, *, seconds: float = SECONDS) -> Shopping | No
     return _shopping(facts, best_use(facts.shop, seconds=seconds), vehicle, seconds)
 
 
-def _lists(
-    facts: PlanFacts, best: BestUse, vehicles: list[Vehicle], seconds: float
+def shopping_lists(
+    facts: PlanFacts, best: BestUse, vehicles: list[Vehicle], *, seconds: float
 ) -> tuple[Shopping, ...]:
+    """Return the list of each vehicle that the plan leaves open, the shortest first."""
     deadline = time.monotonic() + seconds
     found = []
     for vehicle in vehicles:

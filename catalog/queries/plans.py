@@ -51,12 +51,15 @@ class VehiclePlan:
     open: tuple[OpenPosition, ...]
 
     @property
+    def lacking(self) -> tuple[OpenPosition, ...]:
+        """Return the essential positions that it leaves open."""
+        return tuple(one for one in self.open if one.position.is_essential)
+
+    @property
     def sentence(self) -> str:
         if self.is_complete:
             return "Can be completed." if self.uses else "Complete already."
-        lacking = Counter(
-            one.position.component.name for one in self.open if one.position.is_essential
-        )
+        lacking = Counter(one.position.component.name for one in self.lacking)
         return f"Waits for {listed([counted(n, name) for name, n in lacking.items()])}."
 
 
@@ -128,7 +131,14 @@ def plan_best_use(
     facts = facts_of(bench, vehicles)
     shop = wishes.put_to(facts.shop)
     best = best_use(shop, seconds=seconds, report=report)
-    served = serve_in_order(shop, best.assignments, best.complete)
+    return told_by_vehicle(vehicles, bench, replace(facts, shop=shop), best)
+
+
+def told_by_vehicle(
+    vehicles: Iterable[Vehicle], bench: Bench, facts: PlanFacts, best: BestUse
+) -> BestUsePlan:
+    """Say what the best use of the shop in ``facts`` means for each of the vehicles."""
+    served = serve_in_order(facts.shop, best.assignments, best.complete)
     best = replace(best, assignments=served)
     plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
     return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)

@@ -13,8 +13,10 @@ from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.lately import Happening, happenings
 from catalog.queries.loose_parts import IS_FITTED
-from catalog.queries.needs import needs_of_vehicles
-from catalog.queries.one_more import Shopping, next_step
+from catalog.queries.needs import needs_of_shop
+from catalog.queries.one_more import Shopping
+from catalog.queries.remembered import remembered
+from catalog.queries.shop_plans import NO_PLAN, plan_of_shop
 from catalog.queries.strips import VehicleStrip, strips_of
 
 # A page that is read on a phone in the shed; the other vehicles are one tap away.
@@ -46,15 +48,18 @@ class Shop:
 
 def shop_today() -> Shop:
     """Gather the page in a fixed number of queries."""
-    counts = _part_counts()
+    counts = remembered("parts that wait", (Part, Fitting), _part_counts)
     vehicles = Vehicle.objects.for_list()
     shown = list(vehicles[:MOST_STRIPS])
+    count = vehicles.count()
+    # A plan over some of the vehicles only would promise away what the others are served first.
+    plan = plan_of_shop(shown) if count <= MOST_STRIPS else NO_PLAN
     return Shop(
         waiting=tuple(waiting for waiting in _waiting(counts) if waiting.count),
-        strips=tuple(strips_of(shown, needs_of_vehicles(shown))),
-        vehicle_count=vehicles.count(),
+        strips=tuple(strips_of(shown, needs_of_shop(shown), plan.vehicles)),
+        vehicle_count=count,
         part_count=counts["all"],
-        next_step=next_step(shown) if len(shown) < MOST_STRIPS else None,
+        next_step=plan.next_step,
         lately=tuple(happenings()),
     )
 

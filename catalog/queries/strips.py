@@ -3,10 +3,13 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from catalog.models import Drawing, Vehicle
-from catalog.queries.needs import PositionNeed, VehicleNeeds
+from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_block
+from catalog.queries.plans import VehiclePlan
 from catalog.queries.positions import layout_of
+from catalog.reckoning.plurals import listed
 
 # From done to farthest off, as the legend has them.
 _MOST_NAMES = 4
@@ -34,27 +37,55 @@ class StripPlate:
 
 @dataclass(frozen=True, slots=True)
 class VehicleStrip:
-    """A vehicle on the home page: its essential positions by state, and what blocks it."""
+    """A vehicle on the home page: its essential positions by state, and what blocks it.
+
+    Where there is a ``plan`` over all vehicles, what blocks this one is what the plan leaves
+    open: a piece that goes to another vehicle is not promised here as well.
+    """
 
     needs: VehicleNeeds
     plate: StripPlate | None
     counts: tuple[tuple[str, int], ...]
-    blocking: tuple[tuple[str, int], ...]
+    plan: VehiclePlan | None = None
+
+    @property
+    def blocking(self) -> Mapping[str, int]:
+        if self.plan is not None:
+            return Counter(one.position.component.name for one in self.plan.lacking)
+        return Counter(n.position.component.name for n in self.needs.needs if n.is_blocking)
 
     @property
     def blocking_words(self) -> str:
         """Name what is not to be had yet, such as “2 × strap hinge, drawhead and 3 more”."""
-        named = [name if count == 1 else f"{count} × {name}" for name, count in self.blocking]
-        more = sum(count for _, count in self.blocking[_MOST_NAMES:])
+        named = [
+            name if count == 1 else f"{count} × {name}" for name, count in self.blocking.items()
+        ]
+        more = sum(list(self.blocking.values())[_MOST_NAMES:])
         return ", ".join(named[:_MOST_NAMES]) + (f" and {more} more" if more else "")
 
     @property
     def outlook(self) -> str:
         """Say what stands between the vehicle and completion, such as “2 needs block it”."""
-        return self.needs.sentence.partition("; ")[2]
+        if self.plan is None or self.needs.is_complete:
+            return self.needs.outlook
+        lacking = len(self.plan.lacking)
+        return needs_block(lacking) if lacking else "what is in hand completes it"
+
+    @property
+    def served_before(self) -> str:
+        """Say how much of what blocks it is in hand and planned for other vehicles."""
+        spoken_for = [one for one in self.plan.lacking if one.served] if self.plan else []
+        if not spoken_for:
+            return ""
+        vehicles = dict.fromkeys(str(vehicle) for one in spoken_for for vehicle in one.served)
+        return f"What would fit {_of_them(self, len(spoken_for))} goes to {listed([*vehicles])}."
 
 
-def strips_of(vehicles: Iterable[Vehicle], needs: Mapping[int, VehicleNeeds]) -> list[VehicleStrip]:
+def strips_of(
+    vehicles: Iterable[Vehicle],
+    needs: Mapping[int, VehicleNeeds],
+    plans: Mapping[int, VehiclePlan] = MappingProxyType({}),
+) -> list[VehicleStrip]:
     """Return a strip for each of the vehicles, in as many queries for three as for one."""
     vehicles = list(vehicles)
     lineages = layout_of(vehicles).lineages
@@ -63,7 +94,7 @@ def strips_of(vehicles: Iterable[Vehicle], needs: Mapping[int, VehicleNeeds]) ->
     for vehicle in vehicles:
         lineage = lineages[vehicle.vehicle_class_id]
         drawing = next((plates[key] for key in lineage if key in plates), None)
-        strips.append(_strip(needs[vehicle.pk], drawing))
+        strips.append(_strip(needs[vehicle.pk], drawing, plans.get(vehicle.pk)))
     return strips
 
 
@@ -76,15 +107,13 @@ def _drawings(classes: Iterable[int]) -> dict[int, Drawing]:
     return found
 
 
-def _strip(needs: VehicleNeeds, drawing: Drawing | None) -> VehicleStrip:
-    essential = [need for need in needs.needs if need.position.is_essential]
-    counts = Counter(need.state for need in essential)
-    blocking = Counter(str(need.position.component) for need in essential if need.is_blocking)
+def _strip(needs: VehicleNeeds, drawing: Drawing | None, plan: VehiclePlan | None) -> VehicleStrip:
+    counts = Counter(need.state for need in needs.needs if need.position.is_essential)
     return VehicleStrip(
         needs,
         _plate(drawing, needs.needs) if drawing else None,
         tuple((state, counts[state]) for state in _ORDER if counts[state]),
-        tuple(blocking.items()),
+        plan,
     )
 
 
@@ -101,3 +130,10 @@ def _plate(drawing: Drawing, needs: Iterable[PositionNeed]) -> StripPlate:
         height=round(320 * picture.height / picture.width),
         spots=tuple(StripSpot(spot.x, spot.y, need.state) for spot, need in placed if need),
     )
+
+
+def _of_them(strip: VehicleStrip, count: int) -> str:
+    every = sum(strip.blocking.values())
+    if count == every:
+        return "it" if count == 1 else "them"
+    return f"{count} of them"

@@ -72,7 +72,7 @@ def test_counts_and_sentence(tramway):
     ]
     tramway.part("drawhead")
     assert needs_of(wagon).sentence == (
-        "3 of 6 essential positions; what is in hand fills the rest"
+        "3 of 6 essential positions; what is in hand could fill the rest"
     )
 
 

@@ -14,7 +14,7 @@ def test_shop_of_three_wagons():
     told = {label: needs_of(vehicle).sentence for label, vehicle in shop.vehicles.items()}
 
     assert told == {
-        "Wagon 14": "2 of 6 essential positions; what is in hand fills the rest",
-        "Wagon 22": "2 of 6 essential positions; what is in hand fills the rest",
+        "Wagon 14": "2 of 6 essential positions; what is in hand could fill the rest",
+        "Wagon 22": "2 of 6 essential positions; what is in hand could fill the rest",
         "Wagon 31": "0 of 6 essential positions; 1 need blocks it",
     }

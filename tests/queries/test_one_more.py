@@ -2,8 +2,9 @@
 
 import pytest
 
-from catalog.queries.one_more import next_shopping, shopping_for, what_more
+from catalog.queries.one_more import shopping_for, what_more
 from catalog.queries.plans import vehicles_to_plan
+from catalog.queries.shop_plans import plan_of_shop
 from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
@@ -64,11 +65,11 @@ def test_vehicle_away_is_told_for_too():
 def test_next_list_is_the_shortest_of_all():
     lay_out_shop()
 
-    assert next_shopping(vehicles_to_plan()).vehicle.label == "Wagon 22"
+    assert plan_of_shop(vehicles_to_plan()).next_step.vehicle.label == "Wagon 22"
 
 
 def test_empty_shop_has_nothing_to_say():
     found = what_more()
 
     assert (found.gains, found.lists, found.shortest) == ((), (), None)
-    assert next_shopping([]) is None
+    assert plan_of_shop([]).next_step is None

@@ -3,7 +3,9 @@
 import pytest
 
 from catalog.models import Drawing, PositionSpot
-from catalog.queries.needs import needs_of_vehicles
+from catalog.queries.needs import needs_of_shop, needs_of_vehicles
+from catalog.queries.plans import vehicles_to_plan
+from catalog.queries.shop_plans import plan_of_shop
 from catalog.queries.strips import strips_of
 from tests.factories import (
     ComponentFactory,
@@ -12,6 +14,7 @@ from tests.factories import (
     PositionFactory,
     VehicleFactory,
 )
+from tests.tramway import lay_out_shop
 
 pytestmark = pytest.mark.django_db
 
@@ -78,3 +81,44 @@ def test_strip_has_the_small_drawing_of_its_class_with_states():
     assert (strip.plate.width, strip.plate.height) == (320, 240)
     (spot,) = strip.plate.spots
     assert (spot.x, spot.y, spot.state) == (0.25, 0.5, "fitted")
+
+
+def planned_strips():
+    vehicles = vehicles_to_plan()
+    found = strips_of(vehicles, needs_of_shop(vehicles), plan_of_shop(vehicles).vehicles)
+    return {strip.needs.vehicle.label: strip for strip in found}
+
+
+def test_strips_never_promise_one_piece_to_two_vehicles():
+    lay_out_shop()
+
+    told = {
+        label: (strip.outlook, strip.blocking_words) for label, strip in planned_strips().items()
+    }
+
+    assert told == {
+        "Wagon 14": ("what is in hand completes it", ""),
+        "Wagon 22": ("1 need blocks it", "drawhead"),
+        "Wagon 31": ("4 needs block it", "2 × journal box, 2 × drawhead"),
+    }
+
+
+def test_strip_says_which_vehicles_are_served_before_it():
+    lay_out_shop()
+
+    told = {label: strip.served_before for label, strip in planned_strips().items()}
+
+    assert told == {
+        "Wagon 14": "",
+        "Wagon 22": "What would fit it goes to Wagon 14.",
+        "Wagon 31": "What would fit them goes to Wagon 14 and Wagon 22.",
+    }
+
+
+def test_strip_of_a_vehicle_that_is_away_is_not_planned_for():
+    shop = lay_out_shop()
+    wagon = shop.vehicles["Wagon 14"]
+    wagon.status = "away"
+    wagon.save()
+
+    assert wagon.pk not in plan_of_shop([*shop.vehicles.values()]).vehicles
