@@ -81,6 +81,7 @@ TEMPLATES = [
                 "catalog.templatetags.lists",
                 "catalog.templatetags.timeline",
                 "catalog.templatetags.photos",
+                "catalog.templatetags.sizes",
             ],
         },
     }

@@ -8,6 +8,7 @@ urlpatterns = [
     path("components/", components.component_list, name="component-list"),
     path("components/add/", components.component_add, name="component-add"),
     path("components/<slug:slug>/", components.component_detail, name="component-detail"),
+    path("components/<slug:slug>/sizes/", components.component_sizes, name="component-sizes"),
     path("components/<int:pk>/change/", components.component_change, name="component-change"),
     path(
         "components/<int:pk>/characteristics/add/",

@@ -19,6 +19,7 @@ from catalog.queries.components import (
     places_of,
     rules_of,
 )
+from catalog.queries.sizes_in_hand import sizes_in_hand
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
@@ -53,6 +54,13 @@ def component_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "pieces": pieces,
     }
     return render(request, "catalog/components/detail.html", context)
+
+
+@require_safe
+def component_sizes(request: MemberRequest, slug: str) -> HttpResponse:
+    component = fetch(Component.objects.kept(), request, slug=slug)
+    context = {"component": component, "spreads": sizes_in_hand(component)}
+    return render(request, "catalog/components/sizes.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -15,9 +15,11 @@ from catalog.operations.components import (
 from tests.factories import (
     ComponentFactory,
     FittingFactory,
+    MeasurementFactory,
     PartFactory,
     PositionFactory,
     SourceFactory,
+    SpecificationFactory,
     VehicleClassFactory,
 )
 
@@ -167,3 +169,21 @@ def test_component_pages_take_the_same_queries_for_one_and_three(
 def test_visitor_does_not_see_components(as_visitor, journal_box):
     assert as_visitor.get(journal_box.get_absolute_url()).status_code == 403
     assert as_visitor.get(reverse("component-list")).status_code == 403
+
+
+def test_sizes_in_hand_tell_each_measured_part_and_the_limits(signed_in):
+    limits = SpecificationFactory()
+    part = PartFactory()
+    MeasurementFactory(part=part, characteristic=limits.characteristic)
+    component = limits.characteristic.component
+
+    page = signed_in.get(reverse("component-sizes", args=[component.slug])).content.decode()
+
+    assert part.get_absolute_url() in page
+    assert f"<strong>{limits.vehicle_class}</strong>: ≈ 2.480 in (63 mm)" in page
+
+
+def test_sizes_in_hand_say_so_where_nothing_is_measured(signed_in, journal_box):
+    page = signed_in.get(reverse("component-sizes", args=[journal_box.slug])).content.decode()
+
+    assert "Nothing is measured on it yet." in page
