@@ -10,9 +10,12 @@ from django.db.models import Count, Sum
 
 from catalog.models import Component, Fitting, Part, Vehicle, VehicleClass
 from catalog.queries.layouts import Layout, lineages_from, positions_from
+from catalog.queries.remembered import remembered
+from catalog.queries.structures import FROM as STRUCTURE
 from catalog.queries.structures import structure
 from catalog.reckoning.assignment import enough_for
 
+FOLLOWS_FROM = (*STRUCTURE, Vehicle, Part, Fitting)
 WHOLE = (Part.Usability.READY, Part.Usability.UNASSESSED)
 
 
@@ -71,6 +74,7 @@ class Heap:
 class Stock:
     """All that is counted: positions, kinds of components, free heaps and what is in place.
 
+    ``heaps`` are by component.
     ``required`` counts positions by class of the vehicle and component, ``placed`` active
     fittings by class of the vehicle, component of the position, and state.
     """
@@ -78,7 +82,7 @@ class Stock:
     vehicles: list[Vehicle]
     layout: Layout
     kinds: Mapping[int, frozenset[int]]
-    heaps: tuple[Heap, ...]
+    heaps: Mapping[int, tuple[Heap, ...]]
     required: Counter[tuple[int, int]]
     placed: Counter[tuple[int, int, str]]
 
@@ -86,8 +90,9 @@ class Stock:
         suiting = {None, *classes}
         return [
             heap
-            for heap in self.heaps
-            if heap.component in self.kinds[component] and heap.vehicle_class in suiting
+            for kind in self.kinds[component]
+            for heap in self.heaps.get(kind, ())
+            if heap.vehicle_class in suiting
         ]
 
     def in_place(self, component: int, states: Iterable[str], vehicle_class: int = 0) -> int:
@@ -115,8 +120,16 @@ class Balances:
 
 
 def balances_of(vehicles: Iterable[Vehicle]) -> Balances:
-    """Return the balance of each component and class, in so many queries however many."""
+    """Return the balance of each component and class, in so many queries however many.
+
+    They are counted anew only when something that they follow from has changed.
+    """
     vehicles = list(vehicles)
+    keys = ",".join(str(vehicle.pk) for vehicle in vehicles)
+    return remembered(f"balances of {keys}", FOLLOWS_FROM, lambda: _balances(vehicles))
+
+
+def _balances(vehicles: list[Vehicle]) -> Balances:
     built = structure()
     layout = Layout(
         positions_from(built.recorded, vehicles), {}, lineages_from(built.recorded, vehicles)
@@ -192,7 +205,7 @@ def _required(layout: Layout, vehicles: list[Vehicle]) -> dict[str, int]:
     return dict(required)
 
 
-def _heaps(components: Iterable[int]) -> tuple[Heap, ...]:
+def _heaps(components: Iterable[int]) -> dict[int, tuple[Heap, ...]]:
     alike = ("component", "vehicle_class", "usability", "surviving_share")
     kept = (
         Part.objects.kept()
@@ -210,17 +223,12 @@ def _heaps(components: Iterable[int]) -> tuple[Heap, ...]:
         }
     )
     rows = kept.order_by().values_list(*alike).annotate(total=Sum("quantity"))
-    return tuple(
-        Heap(
-            component,
-            of_class,
-            usability,
-            share,
-            total - used[component, of_class, usability, share],
-        )
-        for component, of_class, usability, share, total in rows
-        if component is not None
-    )
+    heaps: dict[int, list[Heap]] = {}
+    for component, of_class, usability, share, total in rows:
+        free = total - used[component, of_class, usability, share]
+        heap = Heap(component, of_class, usability, share, free)
+        heaps.setdefault(component, []).append(heap)
+    return {component: tuple(own) for component, own in heaps.items()}
 
 
 def _placed(vehicles: list[Vehicle]) -> Counter[tuple[int, int, str]]:

@@ -17,7 +17,7 @@ from catalog.queries.needs import (
     VehicleNeeds,
     nearest_first,
     needs_of,
-    needs_of_vehicles,
+    needs_of_shop,
 )
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
@@ -47,7 +47,7 @@ def needs(request: MemberRequest) -> HttpResponse:
     vehicles = vehicles_to_plan()
     is_nearest = request.GET.get("order") == "nearest"
     page = _page(nearest_first(vehicles) if is_nearest else vehicles, request)
-    found = needs_of_vehicles(page.object_list)
+    found = needs_of_shop(list(page.object_list))
     context = {
         "page": page,
         "all_needs": [found[vehicle.pk] for vehicle in page],
