@@ -196,6 +196,11 @@ def _found(words: str, parts: PartQuerySet | None) -> QuerySet[Any, int]:
     return entries.order_by("pk").values_list("object_id", flat=True)
 
 
+def parts_chosen(parts: PartQuerySet, words: str = "") -> PartQuerySet:
+    """Return all of ``parts``, or those of them that hold ``words``, however many there are."""
+    return parts.filter(pk__in=_found(words, None).order_by()) if words else parts
+
+
 def part_rows(keys: Sequence[int]) -> tuple[PartRow, ...]:
     """Return the parts of these keys as rows, in the order of the keys."""
     is_main = Q(photos__is_main=True, photos__withdrawn_at__isnull=True)

@@ -1,0 +1,86 @@
+"""Lists written as spreadsheets: the parts that were chosen, and what vehicles still need.
+
+The headings are among those that reading a list understands, so that a list of parts can go to
+another group, or come back.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
+from itertools import chain
+
+from django.db.models import QuerySet
+
+from catalog.exchange.csv_files import write_csv
+from catalog.models import Measurement, Part
+from catalog.queries.needs import PositionNeed, VehicleNeeds
+
+PARTS = (
+    *("Number", "Tag", "Component", "Class", "Description", "Quantity", "Usability"),
+    *("Survives", "Material", "Condition", "Location", "Marks", "Dimensions"),
+    *("Identification", "Donation", "Remarks"),
+)
+NEEDS = (
+    *("Vehicle", "Assembly", "Position", "Component", "Essential"),
+    *("State", "Part in hand", "Where it is"),
+)
+# So many rows are looked up with their marks and sizes at a time.
+CHUNK = 2_000
+
+
+def parts_as_csv(parts: QuerySet[Part]) -> bytes:
+    """Write parts, in numerical order, with everything that stands in their own record."""
+    rows = parts.select_related(
+        "component", "vehicle_class", "location", "inside", "accession"
+    ).prefetch_related("marks", "measurements")
+    in_order = rows.order_by("number_sort", "pk").iterator(chunk_size=CHUNK)
+    return write_csv(PARTS, map(_part, in_order))
+
+
+def needs_as_csv(all_needs: Iterable[VehicleNeeds]) -> bytes:
+    """Write what is not filled yet, a position a row, in the order of the vehicles."""
+    every = chain.from_iterable(one.needs for one in all_needs)
+    return write_csv(NEEDS, (_need(need) for need in every if not need.is_filled))
+
+
+def file_name(what: str, at: datetime) -> str:
+    return f"{what} {at:%Y-%m-%d}.csv"
+
+
+def _part(part: Part) -> Sequence[str]:
+    return (
+        part.number or "",
+        part.tag or "",
+        str(part.component or ""),
+        str(part.vehicle_class or ""),
+        part.description,
+        str(part.quantity),
+        part.get_usability_display(),
+        f"{100 * part.surviving_share:.0f} %",
+        part.material,
+        "; ".join(filter(None, (part.condition, part.defect))),
+        f"inside {part.inside}" if part.inside else str(part.location or ""),
+        "; ".join(mark.text for mark in part.marks.all()),
+        "; ".join(_sizes(part.measurements.all())),
+        part.get_identification_status_display(),
+        str(part.accession or ""),
+        part.remarks,
+    )
+
+
+def _sizes(measurements: Iterable[Measurement]) -> Iterator[str]:
+    return (f"{one.name} {one.text}" for one in measurements if not one.is_withdrawn)
+
+
+def _need(need: PositionNeed) -> Sequence[str]:
+    # What is reserved or on trial is with the vehicle; what is still to be fetched lies somewhere.
+    reserved = str(need.fitting.part) if need.fitting else ""
+    return (
+        str(need.vehicle),
+        need.position.assembly,
+        need.position.code,
+        str(need.position.component),
+        "yes" if need.position.is_essential else "no",
+        need.words,
+        str(need.best.part) if need.best else reserved,
+        need.best.part.location or "" if need.best else "",
+    )

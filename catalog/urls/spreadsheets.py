@@ -1,0 +1,10 @@
+"""Addresses of lists as spreadsheets."""
+
+from django.urls import path
+
+from catalog.views import spreadsheets
+
+urlpatterns = [
+    path("parts/list.csv", spreadsheets.part_spreadsheet, name="part-spreadsheet"),
+    path("needed/list.csv", spreadsheets.needs_spreadsheet, name="needs-spreadsheet"),
+]

@@ -1,0 +1,36 @@
+"""Lists to take away: the same choice of parts, or all open needs, as a spreadsheet."""
+
+from django.http import HttpResponse
+from django.utils import timezone
+from django.utils.http import content_disposition_header
+from django.views.decorators.http import require_safe
+
+from catalog.exchange.spreadsheets import file_name, needs_as_csv, parts_as_csv
+from catalog.filters.parts import PartFilter
+from catalog.http import MemberRequest
+from catalog.queries.needs import needs_of_shop
+from catalog.queries.part_lists import parts_chosen
+from catalog.queries.plans import vehicles_to_plan
+from catalog.views.fetch import members_only
+
+
+@require_safe
+@members_only()
+def part_spreadsheet(request: MemberRequest) -> HttpResponse:
+    chosen = PartFilter(request.GET)
+    return _file("parts", parts_as_csv(parts_chosen(chosen.qs, chosen.indexed_words)))
+
+
+@require_safe
+@members_only()
+def needs_spreadsheet(request: MemberRequest) -> HttpResponse:
+    vehicles = vehicles_to_plan()
+    found = needs_of_shop(vehicles)
+    return _file("needs", needs_as_csv(found[vehicle.pk] for vehicle in vehicles))
+
+
+def _file(what: str, data: bytes) -> HttpResponse:
+    name = file_name(what, timezone.localtime())
+    disposition = content_disposition_header(as_attachment=True, filename=name)
+    headers = {"Content-Disposition": disposition or "attachment"}
+    return HttpResponse(data, content_type="text/csv; charset=utf-8", headers=headers)
