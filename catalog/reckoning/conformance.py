@@ -16,6 +16,7 @@ from catalog.reckoning.fit_probabilities import (
     joint_probability,
     log_conformance_probability,
 )
+from catalog.reckoning.fit_words import in_a_row, limits_in_words
 from catalog.reckoning.uncertainty import Measured, UncertaintyError
 
 __all__ = [
@@ -187,21 +188,19 @@ class Verdict:
         if self.fit == Fit.UNKNOWN:
             return f"Unknown: {self._missing_words}."
         if self.fit != Fit.FITS:
-            return f"{self.fit.capitalize()}: {self._weakest}."
-        return "Fits as worn." if self.is_worn else "Fits."
+            return f"{self.fit.capitalize()}: {_of_weakest(self._reckoned, self.fit)}."
+        if self.is_worn:
+            worn = [one for one in self._reckoned if one.is_worn] or self._reckoned
+            return f"Fits as worn: {_are_within(worn)} the limits of wear, not those as new."
+        return f"Fits: {_are_within(self._reckoned)} the limits."
 
     @property
-    def _weakest(self) -> str:
-        reckoned = [one for one in _required(self.characteristics) if one.as_worn is not None]
-        weakest = min(reckoned, key=lambda one: one.plausibility or 0.0)
-        reading = f"{weakest.requirement.name} {weakest.measured}"
-        if weakest.is_too_coarse and self.fit == Fit.DOUBTFUL:
-            return f"{reading} is too coarse a measurement to show that it fits"
-        return f"{reading} against {_limits_words(*weakest.requirement.as_worn)}"
+    def _reckoned(self) -> list[Characteristic]:
+        return [one for one in _required(self.characteristics) if one.as_worn is not None]
 
     @property
     def _missing_words(self) -> str:
-        return f"measure {', '.join(self.missing)}" if self.missing else "nothing is required"
+        return f"measure {in_a_row(self.missing)}" if self.missing else "nothing is required"
 
 
 def verdict(
@@ -216,7 +215,7 @@ def verdict(
 
     >>> journal = Requirement("journal diameter", lower=95, upper=95.5, worn_lower=92)
     >>> verdict([(journal, Measured(93.2, 0.1))]).sentence
-    'Fits as worn.'
+    'Fits as worn: journal diameter is within the limits of wear, not those as new.'
     >>> verdict([(journal, None)]).sentence
     'Unknown: measure journal diameter.'
     """
@@ -276,10 +275,19 @@ def _required(lines: tuple[Characteristic, ...]) -> tuple[Characteristic, ...]:
     return tuple(line for line in lines if line.requirement.is_required)
 
 
-def _limits_words(lower: float | None, upper: float | None) -> str:
-    if lower is None:
-        return f"at most {upper:g} mm"
-    return f"at least {lower:g} mm" if upper is None else f"{lower:g} to {upper:g} mm"
+def _of_weakest(reckoned: list[Characteristic], fit: Fit) -> str:
+    weakest = min(reckoned, key=lambda one: one.plausibility or 0.0)
+    reading = f"{weakest.requirement.name} is {weakest.measured}"
+    if weakest.is_too_coarse and fit == Fit.DOUBTFUL:
+        return f"{reading}, too coarse a measurement to show that it fits"
+    if weakest.measured is not None and weakest.measured.value < 0 and fit == Fit.MISFIT:
+        reading = f"{reading}, so there is no room"
+    return f"{reading}; allowed is {limits_in_words(*weakest.requirement.as_worn)}"
+
+
+def _are_within(reckoned: Iterable[Characteristic]) -> str:
+    names = [one.requirement.name for one in reckoned]
+    return f"{in_a_row(names)} {'is' if len(names) == 1 else 'are'} within"
 
 
 def _first(first: float | None, second: float | None) -> float | None:

@@ -10,7 +10,10 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
+from catalog.reckoning.fit_words import limits_in_words
+from catalog.reckoning.length_texts import format_inches, format_mm
 from catalog.reckoning.section_lining import LININGS, PLACE
+from catalog.reckoning.uncertainty import Measured
 
 register = template.Library()
 
@@ -131,7 +134,10 @@ def gauge(
     verdict: str = "",
     outside: bool = False,
 ) -> dict[str, Any]:
-    """Draw a measurement with twice its standard uncertainty against its limits, all in mm."""
+    """Draw a measurement with twice its standard uncertainty against its limits, all in mm.
+
+    The words give the standard uncertainty, as the record does everywhere.
+    """
     least, greatest = value - 2 * uncertainty, value + 2 * uncertainty
     ends = [end for end in (least, greatest, lower, upper) if end is not None]
     margin = (max(ends) - min(ends) or 1.0) * 0.2
@@ -143,11 +149,11 @@ def gauge(
     left = 0.0 if lower is None else place(lower)
     right = 100.0 if upper is None else place(upper)
     return {
-        "value": value,
+        "reading": str(Measured(value, uncertainty)) if uncertainty else format_mm(value),
+        "allowed": _allowed(lower, upper),
         "value_x": f"{place(value):.2f}%",
         "bar": (f"{place(least):.2f}%", f"{place(greatest):.2f}%"),
         "band": (f"{left:.2f}%", f"{right - left:.2f}%"),
-        "expanded": 2 * uncertainty,
         "lower": lower,
         "lower_x": f"{left:.2f}%",
         "upper": upper,
@@ -155,3 +161,15 @@ def gauge(
         "verdict": verdict,
         "outside": outside,
     }
+
+
+def _allowed(lower: float | None, upper: float | None) -> str:
+    """Return the limits in words, and in inches too where they were drawn in fractions."""
+    if lower is None and upper is None:
+        return "no limits recorded"
+    words = f"allowed is {limits_in_words(lower, upper)}"
+    inches = [format_inches(end) for end in (lower, upper) if end is not None]
+    if any(end.startswith("≈") for end in inches):
+        return words
+    *first, last = inches
+    return f"{words} ({' to '.join([*(end.removesuffix(' in') for end in first), last])})"

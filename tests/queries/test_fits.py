@@ -39,7 +39,9 @@ def test_worn_brass_goes_with_the_worn_wheelset_by_the_limit_of_wear_only(corner
     assert pair.mate.pk == corner.parts["worn wheelset"].pk
     assert (pair.verdict.fit, pair.verdict.is_worn) == (Fit.FITS, True)
     assert pair.verdict.as_new.product < 0.01 < 0.99 < pair.verdict.as_worn.product
-    assert pair.reason == "Fits as worn."
+    assert pair.reason == (
+        "Fits as worn: bore over journal diameter is within the limits of wear, not those as new."
+    )
 
 
 def test_foreign_wheelset_is_excluded_with_its_reason(corner):
@@ -47,7 +49,8 @@ def test_foreign_wheelset_is_excluded_with_its_reason(corner):
 
     assert pair.mate.pk == corner.parts["foreign wheelset"].pk
     assert pair.reason == (
-        "Does not fit: bore over journal diameter -9.25 ± 0.47 mm against 0 to 4.7625 mm."
+        "Does not fit: bore over journal diameter is -9.25 ± 0.47 mm, so there is no room; "
+        "allowed is 0 to 4.76 mm."
     )
 
 
@@ -160,7 +163,7 @@ def test_class_whose_limits_exclude_the_piece_is_left_out_with_the_reason(corner
     positions = what_it_fits(corner.parts["worn brass"]).positions
 
     assert [(out.designation, out.reason) for out in positions.classes_out] == [
-        ("Class F", "Does not fit: bore 66.950 ± 0.050 mm against 76 to 78 mm.")
+        ("Class F", "Does not fit: bore is 66.950 ± 0.050 mm; allowed is 76 to 78 mm.")
     ]
     assert {group.vehicle for group in positions.groups} == {corner.vehicle}
 

@@ -140,7 +140,7 @@ def test_measured_outside_its_limits_is_excluded_and_the_next_one_taken(tramway,
 
     need = need_at(wagon, "L1")
 
-    assert (need.best.part.pk, need.best.reason) == (good.pk, "Fits.")
+    assert (need.best.part.pk, need.best.reason) == (good.pk, "Fits: bore is within the limits.")
     assert states(wagon, "journal box") == {"L1": "available", "R1": "nothing"}
 
 
@@ -148,7 +148,7 @@ def test_worn_part_fits_by_its_limits_of_wear(tramway, wagon):
     tramway.limits("journal box", "bore", lower_mm="63", upper_mm="64", worn_upper_mm="66")
     tramway.measure(tramway.part("journal box"), "bore", "65")
 
-    assert need_at(wagon, "L1").best.reason == "Fits as worn."
+    assert need_at(wagon, "L1").best.reason.startswith("Fits as worn: bore is")
 
 
 def test_unmeasured_part_counts_and_says_what_to_measure(tramway, wagon):

@@ -16,6 +16,7 @@ LENGTH = Requirement("journal length", 177.0, 178.5)
 COLLAR = Requirement("collar", 10.0, 12.0, is_required=False)
 NEW, WORN, SMALL = Measured(95.25, 0.05), Measured(93.2, 0.1), Measured(76.2, 0.1)
 LONG = Measured(177.8, 0.1)
+WORN_ONLY = " is within the limits of wear, not those as new."
 
 
 @pytest.mark.parametrize(
@@ -43,23 +44,32 @@ def test_the_required_characteristics_decide(findings, fit, is_worn, missing):
 @pytest.mark.parametrize(
     ("findings", "sentence"),
     [
-        ([(DIAMETER, NEW)], "Fits."),
-        ([(DIAMETER, WORN)], "Fits as worn."),
+        ([(DIAMETER, NEW)], "Fits: journal diameter is within the limits."),
+        (
+            [(DIAMETER, NEW), (LENGTH, LONG)],
+            "Fits: journal diameter and journal length are within the limits.",
+        ),
+        ([(DIAMETER, WORN)], "Fits as worn: journal diameter" + WORN_ONLY),
         (
             [(LENGTH, LONG), (DIAMETER, SMALL)],
-            "Does not fit: journal diameter 76.20 ± 0.10 mm against 92 to 95.5 mm.",
+            "Does not fit: journal diameter is 76.20 ± 0.10 mm; allowed is 92 to 95.5 mm.",
+        ),
+        (
+            [(Requirement("bore over pin", 0.0, 4.7625), Measured(-9.25, 0.47))],
+            "Does not fit: bore over pin is -9.25 ± 0.47 mm, so there is no room; "
+            "allowed is 0 to 4.76 mm.",
         ),
         (
             [(Requirement("bore", lower=60.0), Measured(60.0, 0.2))],
-            "Doubtful: bore 60.00 ± 0.20 mm against at least 60 mm.",
+            "Doubtful: bore is 60.00 ± 0.20 mm; allowed is at least 60 mm.",
         ),
         (
             [(Requirement("bore", upper=60.0), Measured(62.0, 0.2))],
-            "Does not fit: bore 62.00 ± 0.20 mm against at most 60 mm.",
+            "Does not fit: bore is 62.00 ± 0.20 mm; allowed is at most 60 mm.",
         ),
         (
             [(DIAMETER, None), (LENGTH, None)],
-            "Unknown: measure journal diameter, journal length.",
+            "Unknown: measure journal diameter and journal length.",
         ),
         ([], "Unknown: nothing is required."),
     ],
@@ -158,7 +168,7 @@ def test_a_worn_and_a_new_characteristic_together_fit_as_worn():
     answer = verdict([(DIAMETER, NEW), (bore, Measured(97.0, 0.1))])
 
     assert [line.is_worn for line in answer.characteristics] == [False, True]
-    assert answer.sentence == "Fits as worn."
+    assert answer.sentence == "Fits as worn: bore" + WORN_ONLY
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ def test_sheet_of_fits_says_the_answer_first_and_the_reasons_after(signed_in, co
 
     wheelset = corner.parts["worn wheelset"]
     assert f"It goes with wheelset {wheelset} by the limits of wear." in page
-    assert "3.9 mm ± 0.14 mm; limits 0 mm to 4.8 mm: <strong>fits</strong>" in page
+    assert "3.900 ± 0.071 mm; allowed is 0 to 4.76 mm (0 to 3⁄16 in): <strong>fits</strong>" in page
     assert "Within the limits of wear, not those as new." in page
     assert "does not say that anything is safe to run" in page
 
@@ -70,7 +70,7 @@ def test_bench_lays_two_parts_side_by_side(signed_in, corner, brass):
     page = signed_in.get(bench(brass, other=foreign)).content.decode()
 
     assert str(brass) in page
-    assert "Does not fit: bore over journal diameter -9.25 ± 0.47 mm" in page
+    assert "Does not fit: bore over journal diameter is -9.25 ± 0.47 mm" in page
     assert 'class="gauge outside"' in page
 
 
