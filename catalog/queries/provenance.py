@@ -10,6 +10,7 @@ from catalog.queries.event_facts import EventFact, event_facts
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
 from catalog.reckoning.chains import Chain, Gap, chain
 from catalog.reckoning.edtf_dates import parse_date
+from catalog.reckoning.event_words import event_phrase
 from catalog.reckoning.periods import ProvenanceEvent as ReckonedEvent
 from catalog.reckoning.provenance_texts import provenance_entries
 
@@ -177,16 +178,12 @@ def _in_words(edtf: str) -> str:
 
 
 def _title(event: EventFact, names: PartyNames) -> str:
-    told = [event.kind_words]
-    if event.from_party:
-        link = "by" if event.kind == Kind.BUILT else "from"
-        told.append(f"{link} {names[event.from_party]}")
-    if event.to_party:
-        link = {Kind.BUILT: "for", Kind.LISTED: "with"}.get(Kind(event.kind), "to")
-        told.append(f"{link} {names[event.to_party]}")
-    if event.keeper:
-        told.append(f"kept by {names[event.keeper]}")
-    return " ".join(told)
+    return event_phrase(
+        event.kind,
+        giver=names[event.from_party] if event.from_party else "",
+        taker=names[event.to_party] if event.to_party else "",
+        keeper=names[event.keeper] if event.keeper else "",
+    )
 
 
 def _sources(event: EventFact, *, for_visitor: bool) -> tuple[str, ...]:

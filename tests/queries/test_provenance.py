@@ -98,8 +98,8 @@ def test_place_in_the_chain_orders_statements_among_themselves(tell):
 
     assert [one.title for one in provenance_of(engine).told] == [
         "built for A",
-        "sold from A to B",
-        "sold from B to C",
+        "sold by A to B",
+        "sold by B to C",
     ]
 
 
@@ -108,7 +108,7 @@ def test_two_parties_of_one_name_stay_two(tell):
     first, second = (PartyFactory(name="Gill") for _ in range(2))
     tell(engine, "sold", "1931", from_party=first, to_party=second)
 
-    assert [one.title for one in provenance_of(engine).told] == ["sold from Gill to Gill (2)"]
+    assert [one.title for one in provenance_of(engine).told] == ["sold by Gill to Gill (2)"]
 
 
 def test_part_inherits_the_story_of_its_vehicle_until_it_came_off(tell):
@@ -123,7 +123,7 @@ def test_part_inherits_the_story_of_its_vehicle_until_it_came_off(tell):
 
     assert [(one.title, one.is_inherited) for one in found] == [
         ("built for Tramway", True),
-        ("given from A. Skarn to Tramway group", False),
+        ("given by A. Skarn to Tramway group", False),
     ]
 
 
@@ -147,7 +147,7 @@ def test_visitor_is_told_names_only_where_they_are_public(tell):
 
     (one,) = provenance_of(engine, for_visitor=True).told
 
-    assert one.title == "sold from Tolvane Town to a private owner"
+    assert one.title == "sold by Tolvane Town to a private owner"
     assert (one.place, one.words, one.is_open) == ("", "", False)
 
 
@@ -159,7 +159,7 @@ def test_published_source_names_owners_but_never_donors(tell):
     told = provenance_of(engine, for_visitor=True).told
 
     assert [one.title for one in told] == [
-        "sold from A. Skarn to a private owner",
+        "sold by A. Skarn to a private owner",
         "acquired by the group from a private owner",
     ]
 
