@@ -43,6 +43,27 @@ def test_take_in_fits_a_small_phone_and_saves_at_its_foot(phone, signed_in, memb
     assert 640 - 80 < save["y"] + save["height"] <= 640
 
 
+def test_one_thumb_reaches_the_shutter_and_the_saving_wherever_the_page_is(
+    phone, signed_in, member
+):
+    page = signed_in(phone, member)
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto("/take-in/")
+    page.locator("form[data-ready]").wait_for()
+    page.get_by_text("What it is, how many, a mark").tap()
+    page.evaluate("scrollTo(0, 400)")
+    shutter = page.get_by_role("button", name="Photo", exact=True)
+    boxes = [shutter.bounding_box(), page.get_by_text("Save this piece").bounding_box()]
+
+    with page.expect_file_chooser() as camera:
+        shutter.tap()
+    camera.value.set_files(PICTURES / "orientation_6.jpg")
+    page.get_by_role("button", name="Leave out orientation_6.jpg").wait_for()
+
+    assert camera.value.element.get_attribute("capture") == "environment"
+    assert all(box["y"] > 640 * 2 / 3 and box["height"] >= 48 for box in boxes)
+
+
 def test_photo_is_pointed_at_by_a_tap(phone, signed_in, member, axe):
     photo = add_photo(picture(size=(400, 300)), by=member, part=PartFactory())
     page = signed_in(phone, member)

@@ -60,5 +60,9 @@ export function photoTaker(form, { piece, begun, failed }) {
     // A quick hand may have chosen before this script came.
     if (field.files.length > 0) takeAll(field);
   }
+  // A second shutter lies under the thumb, beside Save, wherever the page has been moved to.
+  const shutter = form.querySelector("[data-shutter]");
+  shutter.hidden = false;
+  shutter.addEventListener("click", () => form.querySelector("[capture]").click());
   return { show, settled: () => line };
 }
