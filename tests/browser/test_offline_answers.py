@@ -121,13 +121,14 @@ def test_photo_damaged_on_the_way_is_sent_again_whole(phone):
     assert_arrived(kept)
 
 
-def test_stale_token_is_renewed_without_asking_anybody(phone):
+@pytest.mark.parametrize("pattern", [PIECES, PHOTOS])
+def test_stale_token_is_renewed_without_asking_anybody(phone, pattern):
     kept = phone.kept_photos()
 
     def age(route):
         route.continue_(headers={**route.request.headers, "x-csrftoken": 32 * "x"})
 
-    aged = spoil(phone, PIECES, 1, age)
+    aged = spoil(phone, pattern, 1, age)
     phone.signal(True)
     phone.await_strip(0, 1)
 
@@ -238,8 +239,29 @@ def test_clock_wrong_by_a_day_records_the_right_time(new_phone, member, days):
     shift = f"const now = Date.now; Date.now = () => now() + {days * 86_400_000};"
     phone.context.add_init_script(shift)
     phone.open()
+    phone.signal(False)
 
     phone.save("bent strap", photo=PHOTO)
+    kept = phone.kept_photos()
+    phone.reopen()
+    phone.signal(True)
     phone.await_strip(0, 1)
 
+    assert_arrived(kept)
     assert abs(Part.objects.get().recorded_at - timezone.now()) < dt.timedelta(minutes=1)
+
+
+@pytest.mark.parametrize("days", [-1, 1])
+def test_clock_set_right_before_the_sending_records_nothing_from_tomorrow(new_phone, member, days):
+    phone = new_phone(member).open()
+    phone.signal(False)
+    phone.page.evaluate(f"Date.now = (now => () => now() + {days * 86_400_000})(Date.now)")
+    phone.save("bent strap", photo=PHOTO)
+    kept = phone.kept_photos()
+
+    phone.reopen()
+    phone.signal(True)
+    phone.await_strip(0, 1)
+
+    assert_arrived(kept)
+    assert Part.objects.get().recorded_at <= timezone.now()

@@ -53,6 +53,7 @@ def test_signal_lost_before_saving_loses_nothing(new_phone, member):
     phone.save("bent strap")
     phone.save("long bolt")
     phone.await_strip(2, 0)
+    kept = phone.kept_photos()
     phone.signal(True)
     phone.await_strip(0, 2)
 
@@ -60,7 +61,8 @@ def test_signal_lost_before_saving_loses_nothing(new_phone, member):
         "bent strap",
         "long bolt",
     ]
-    assert Part.objects.get(description="bent strap").photos.count() == 1
+    assert Photo.objects.get().part.description == "bent strap"
+    assert stored_digests() == kept
 
 
 def test_server_killed_in_the_middle_of_a_photo(new_phone, member, shed, large_photo):
@@ -74,6 +76,7 @@ def test_server_killed_in_the_middle_of_a_photo(new_phone, member, shed, large_p
     shed.kill()
     phone.await_strip(1, 0)
     phone.await_words("No way to the catalog now")
+    assert (parts_by_words(), Photo.objects.count()) == (["bent strap"], 0)
     shed.start()
     phone.weak_signal(-1)
     phone.press("Send now")
@@ -126,6 +129,7 @@ def test_two_open_pages_send_each_piece_once(new_phone, member):
     phone.signal(False)
     phone.save("bent strap", photo=PHOTO)
     phone.save("long bolt", photo=PICTURES / "orientation_1.jpg")
+    kept = phone.kept_photos()
     sent = []
     phone.context.on("request", lambda request: sent.append(request.method))
 
@@ -134,3 +138,4 @@ def test_two_open_pages_send_each_piece_once(new_phone, member):
 
     assert sent.count("PUT") == 4
     assert parts_by_words() == ["bent strap", "long bolt"]
+    assert stored_digests() == kept
