@@ -2,6 +2,7 @@
 
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.filters.parties import PartyFilter
@@ -10,6 +11,7 @@ from catalog.http import MemberRequest
 from catalog.models import Party
 from catalog.operations.parties import change_party, record_party
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
+from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
 
 
@@ -41,7 +43,7 @@ def party_add(request: MemberRequest) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             return redirect(record_party(form.values(), by=request.user))
-    return render(request, "catalog/parties/form.html", {"form": form})
+    return show_form(request, form, FormPage("Add a party", reverse("party-list")))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -52,4 +54,4 @@ def party_change(request: MemberRequest, pk: int) -> HttpResponse:
         with refusals_shown_in(form):
             change_party(party, form.values(), by=request.user, seen=form.seen_version)
             return redirect(party)
-    return render(request, "catalog/parties/form.html", {"form": form, "party": party})
+    return show_form(request, form, FormPage(f"Change {party}", party.get_absolute_url()))

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.filters.patents import PatentFilter
@@ -16,6 +17,7 @@ from catalog.queries.publication import visibility_of
 from catalog.reckoning.patents import Marking, PatentError, read_marking
 from catalog.views import public
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
+from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
 
 DAYS_SHOWN = 60
@@ -64,7 +66,7 @@ def patent_add(request: MemberRequest) -> HttpResponse:
             patent = record_patent(form.values(), by=request.user)
             messages.success(request, f"{patent} is recorded. Add its figures next.")
             return redirect(patent)
-    return render(request, "catalog/patents/form.html", {"form": form})
+    return show_form(request, form, FormPage("Add a patent", reverse("patent-list")))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -76,7 +78,7 @@ def patent_change(request: MemberRequest, pk: int) -> HttpResponse:
         with refusals_shown_in(form):
             change_patent(patent, form.values(), by=request.user, seen=form.seen_version)
             return redirect(patent)
-    return render(request, "catalog/patents/form.html", {"form": form, "patent": patent})
+    return show_form(request, form, FormPage(f"Change {patent}", patent.get_absolute_url()))
 
 
 @require_safe

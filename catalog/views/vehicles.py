@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalog.filters.vehicles import VehicleFilter
@@ -30,6 +31,7 @@ from catalog.queries.vehicles import (
 )
 from catalog.views import public
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
+from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
 from catalog.views.sheets import vehicle_cells, vehicle_sheets
 
@@ -89,7 +91,7 @@ def vehicle_add(request: MemberRequest) -> HttpResponse:
             vehicle = record_vehicle(form.values(), by=request.user)
             messages.success(request, f"{vehicle} is recorded.")
             return redirect(vehicle)
-    return render(request, "catalog/vehicles/form.html", {"form": form})
+    return show_form(request, form, FormPage("Add a vehicle", reverse("vehicle-list")))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -101,7 +103,7 @@ def vehicle_change(request: MemberRequest, slug: str) -> HttpResponse:
         with refusals_shown_in(form):
             change_vehicle(vehicle, form.values(), by=request.user, seen=form.seen_version)
             return redirect(vehicle)
-    return render(request, "catalog/vehicles/form.html", {"form": form, "vehicle": vehicle})
+    return show_form(request, form, FormPage(f"Change {vehicle}", vehicle.get_absolute_url()))
 
 
 @require_POST
