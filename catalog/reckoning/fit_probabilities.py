@@ -68,7 +68,7 @@ def clearance(inner: Measured, outer: Measured) -> Measured:
     """Return the clearance of ``inner`` within ``outer``, their errors taken as independent.
 
     >>> str(clearance(Measured(101.6, 0.03), Measured(101.73, 0.04)))
-    '0.130 ± 0.050 mm'
+    '0.13 ± 0.05 mm'
     """
     return Measured(outer.value - inner.value, math.hypot(inner.uncertainty, outer.uncertainty))
 

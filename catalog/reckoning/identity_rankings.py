@@ -162,7 +162,7 @@ def weigh(
     'Almost certainly a class E journal box (96 %); next a class B journal box (4 %).'
     >>> ranking.leader.factors[1].in_words
     ...     # doctest: +NORMALIZE_WHITESPACE
-    'bore 64.10 ± 0.50 mm: 25 times likelier for a class E journal box
+    'bore 64.1 ± 0.5 mm: 25 times likelier for a class E journal box
     than for a class B journal box'
     """
     given = tuple(evidence)

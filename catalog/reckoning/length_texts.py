@@ -1,5 +1,6 @@
 """Lengths as they are shown: fractions as on drawings, millimeters, and gauges."""
 
+import math
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
@@ -41,6 +42,24 @@ def format_mm(mm: Number, *, resolution_mm: Number | None = None) -> str:
     if resolution_mm is None:
         return f"{plain_decimal(rounded(mm, 1))} mm"
     return f"{rounded(mm, _decimals_for(exact(resolution_mm)))} mm"
+
+
+def format_doubtful(mm: Number, doubt_mm: Number) -> str:
+    """Write ``mm`` with its ±, and neither with digits that the ± makes worthless.
+
+    Two significant digits of the ± at most, and as many decimals of the value: JCGM 100, 7.2.6.
+    A last digit of the ± that is a nought says nothing and is left out.
+
+    >>> format_doubtful(Fraction("215.9"), Fraction("1.5875")), format_doubtful(64.1, 0.5)
+    ('215.9 ± 1.6 mm', '64.1 ± 0.5 mm')
+    >>> format_doubtful(203.2, 0.2291), format_doubtful(355, 12)
+    ('203.20 ± 0.23 mm', '355 ± 12 mm')
+    """
+    places = max(0, 1 - math.floor(math.log10(doubt_mm)))
+    doubt = rounded(doubt_mm, places)
+    if places and f"{doubt:f}".endswith("0"):
+        places -= 1
+    return f"{rounded(mm, places):f} ± {rounded(doubt_mm, places):f} mm"
 
 
 def format_gauge(mm: Number) -> str:

@@ -2,16 +2,24 @@
 
 from fractions import Fraction
 
-from catalog.reckoning.length_texts import Number, exact, format_inches, plain_decimal, rounded
+from catalog.reckoning.length_texts import (
+    Number,
+    exact,
+    format_doubtful,
+    format_inches,
+    plain_decimal,
+    rounded,
+)
 
 
 def toleranced(lower: Number | None, upper: Number | None) -> str:
     """Write limits in millimeters as a size with its tolerance, inches in brackets.
 
-    Limits with one open end keep it. Sizes are written to the thousandth of a millimeter.
+    Limits with one open end keep it, to the thousandth of a millimeter. A tolerance is rounded
+    as an uncertainty is, to two significant digits.
 
     >>> toleranced(Fraction("63.5"), Fraction("64.5")), toleranced(None, 70)
-    ('64 ± 0.5 mm (≈ 2.520 in)', 'at most 70 mm (≈ 2.756 in)')
+    ('64.0 ± 0.5 mm (≈ 2.520 in)', 'at most 70 mm (≈ 2.756 in)')
     """
     if lower is None and upper is None:
         return ""
@@ -22,8 +30,7 @@ def toleranced(lower: Number | None, upper: Number | None) -> str:
     middle, half = (least + greatest) / 2, (greatest - least) / 2
     if not half:
         return _both_units(middle)
-    inches = format_inches(middle)
-    return f"{_plain(middle)} ± {_plain(half)} mm ({inches})"
+    return f"{format_doubtful(middle, half)} ({format_inches(middle)})"
 
 
 def _known(lower: Number | None, upper: Number | None) -> Number:

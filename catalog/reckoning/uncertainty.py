@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from catalog.reckoning.instruments import INSTRUMENTS, Instrument
-from catalog.reckoning.length_texts import MM_PER_INCH, rounded
+from catalog.reckoning.length_texts import MM_PER_INCH, format_doubtful
 from catalog.reckoning.lengths import Length
 from catalog.reckoning.spreads import (
     UncertaintyError,
@@ -58,9 +58,7 @@ class Measured:
         check_uncertainty(self.uncertainty)
 
     def __str__(self) -> str:
-        # JCGM 100, 7.2.6: at most two significant digits of the uncertainty are worth giving.
-        places = max(0, 1 - math.floor(math.log10(self.uncertainty)))
-        return f"{rounded(self.value, places):f} ± {rounded(self.uncertainty, places):f} mm"
+        return format_doubtful(self.value, self.uncertainty)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,13 @@ from django.utils.html import format_html
 
 from catalog.reckoning.edtf_dates import parse_date
 from catalog.reckoning.identity_words import percent
-from catalog.reckoning.length_texts import exact, format_gauge, format_inches, format_mm
+from catalog.reckoning.length_texts import (
+    exact,
+    format_doubtful,
+    format_gauge,
+    format_inches,
+    format_mm,
+)
 
 register = template.Library()
 
@@ -30,8 +36,11 @@ def inches(mm: Any) -> str:
 
 
 @register.filter
-def millimeters(mm: Any, resolution: Any = None) -> str:
-    return "" if mm is None else format_mm(mm, resolution_mm=resolution)
+def millimeters(mm: Any, uncertainty: Any = None) -> str:
+    """Write a size, with its ± where there is one and no digit more than that supports."""
+    if mm is None:
+        return ""
+    return format_doubtful(mm, uncertainty) if uncertainty else format_mm(mm)
 
 
 @register.filter

@@ -1,7 +1,5 @@
 """Reads lengths and dates back while they are typed, before anything is saved."""
 
-from fractions import Fraction
-
 from django.http import JsonResponse
 from django.views.decorators.http import require_safe
 
@@ -10,7 +8,7 @@ from catalog.models import Instrument
 from catalog.operations.measurements import as_instrument
 from catalog.reckoning import uncertainty
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
-from catalog.reckoning.length_texts import format_inches, format_mm
+from catalog.reckoning.length_texts import format_doubtful, format_inches
 from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length
 from catalog.views.fetch import require
 
@@ -48,11 +46,7 @@ def _instrument(key: str) -> uncertainty.Instrument | None:
 def length_in_words(length: Length, instrument: uncertainty.Instrument | None = None) -> str:
     """Say a length in both systems, with the doubt that its typed step and its tool imply."""
     taken = uncertainty.take_reading(length, instrument=instrument)
-    doubt = format_mm(taken.uncertainty, resolution_mm=0.01)
-    # Tenths are what a workshop reads; only a finer reading is shown finer.
-    is_finer = length.resolution_mm < Fraction(1, 10)
-    metric = format_mm(length.mm, resolution_mm=length.resolution_mm if is_finer else None)
-    return f"{format_inches(length.mm)} = {metric}, ± {doubt}"
+    return f"{format_inches(length.mm)} = {format_doubtful(length.mm, taken.uncertainty)}"
 
 
 def date_in_words(date: VagueDate) -> str:

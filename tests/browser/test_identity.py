@@ -26,7 +26,7 @@ def test_suggested_measurement_settles_what_a_loose_part_is(phone, signed_in, me
     form = page.locator("form", has=page.get_by_role("button", name="Record the bore"))
 
     form.get_by_label("Reading").fill("64.10 mm")
-    page.get_by_text("64.10 mm, ± 0.03 mm").first.wait_for()
+    page.get_by_text("64.100 ± 0.029 mm").first.wait_for()
     axe(page)
     form.get_by_role("button").click()
 

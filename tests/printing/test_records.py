@@ -54,7 +54,7 @@ def part(curator):
 def test_part_sheet_gives_measurements_in_inches_and_millimeters(part):
     text = text_of(sheet("part", part))
 
-    assert "9 1/16 in 9 1⁄16 in 230.2 mm ± 0.3 mm" in text
+    assert "9 1/16 in 9 1⁄16 in 230.19 ± 0.25 mm" in text
 
 
 def test_part_sheet_says_what_speaks_for_the_age(part):

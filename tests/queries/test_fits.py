@@ -163,7 +163,7 @@ def test_class_whose_limits_exclude_the_piece_is_left_out_with_the_reason(corner
     positions = what_it_fits(corner.parts["worn brass"]).positions
 
     assert [(out.designation, out.reason) for out in positions.classes_out] == [
-        ("Class F", "Does not fit: bore is 66.950 ± 0.050 mm; allowed is 76 to 78 mm.")
+        ("Class F", "Does not fit: bore is 66.95 ± 0.05 mm; allowed is 76 to 78 mm.")
     ]
     assert {group.vehicle for group in positions.groups} == {corner.vehicle}
 

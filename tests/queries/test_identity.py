@@ -58,7 +58,7 @@ def test_a_measurement_settles_it_and_gives_the_factor_in_words(corner):
     assert found.leader.probability > 0.9
     assert found.leader.basis == "dimensions"
     [reason] = [one for one in found.leader.reasons_for if one.words.startswith("bore")]
-    assert reason.words.startswith("bore 64.100 ± 0.050 mm: ")
+    assert reason.words.startswith("bore 64.10 ± 0.05 mm: ")
     assert reason.words.endswith("likelier for a class E bearing brass than for something else")
     assert "bore" not in {one.name for one in found.next}
     assert "class E wheelset" in {one.name for one in found.ruled_out}

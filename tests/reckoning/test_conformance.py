@@ -52,7 +52,7 @@ def test_the_required_characteristics_decide(findings, fit, is_worn, missing):
         ([(DIAMETER, WORN)], "Fits as worn: journal diameter" + WORN_ONLY),
         (
             [(LENGTH, LONG), (DIAMETER, SMALL)],
-            "Does not fit: journal diameter is 76.20 ± 0.10 mm; allowed is 92 to 95.5 mm.",
+            "Does not fit: journal diameter is 76.2 ± 0.1 mm; allowed is 92 to 95.5 mm.",
         ),
         (
             [(Requirement("bore over pin", 0.0, 4.7625), Measured(-9.25, 0.47))],
@@ -61,11 +61,11 @@ def test_the_required_characteristics_decide(findings, fit, is_worn, missing):
         ),
         (
             [(Requirement("bore", lower=60.0), Measured(60.0, 0.2))],
-            "Doubtful: bore is 60.00 ± 0.20 mm; allowed is at least 60 mm.",
+            "Doubtful: bore is 60.0 ± 0.2 mm; allowed is at least 60 mm.",
         ),
         (
             [(Requirement("bore", upper=60.0), Measured(62.0, 0.2))],
-            "Does not fit: bore is 62.00 ± 0.20 mm; allowed is at most 60 mm.",
+            "Does not fit: bore is 62.0 ± 0.2 mm; allowed is at most 60 mm.",
         ),
         (
             [(DIAMETER, None), (LENGTH, None)],

@@ -53,7 +53,7 @@ def test_every_factor_is_kept_and_adds_up_to_the_ranking():
 
     assert [factor.statement for factor in first.factors] == [
         "before any evidence",
-        "bore 64.10 ± 0.50 mm",
+        "bore 64.1 ± 0.5 mm",
         "came off wagon 31",
     ]
     assert first.factors[1].basis == "63.5 to 66 mm"
@@ -67,7 +67,7 @@ def test_a_factor_is_told_as_odds_against_the_rival():
 
     assert words == [
         "before any evidence: 2 times likelier for a class E journal box than for a class K axle box",
-        "bore 64.10 ± 0.50 mm: 30 times likelier for a class E journal box than for a class K axle box",
+        "bore 64.1 ± 0.5 mm: 30 times likelier for a class E journal box than for a class K axle box",
     ]
 
 
@@ -75,7 +75,7 @@ def test_a_factor_against_the_leader_is_told_as_less_likely():
     last = weigh(ALL, [BORE]).opinions[-1]
 
     assert last.factors[1].in_words == (
-        "bore 64.10 ± 0.50 mm: 7,836 times less likely for a class E strap hinge "
+        "bore 64.1 ± 0.5 mm: 7,836 times less likely for a class E strap hinge "
         "than for a class E journal box"
     )
     assert last.factors[1].basis == "has no such feature"

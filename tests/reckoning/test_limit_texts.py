@@ -12,7 +12,7 @@ from catalog.reckoning.tolerances import parse_limits
     ("lower", "upper", "words"),
     [
         (Decimal("95.25"), Decimal("95.25"), "95.25 mm (3¾ in)"),
-        (Decimal("94.65625"), Decimal("95.84375"), "95.25 ± 0.594 mm (3¾ in)"),
+        (Decimal("94.65625"), Decimal("95.84375"), "95.25 ± 0.59 mm (3¾ in)"),
         (Decimal("63.5"), None, "at least 63.5 mm (2½ in)"),
         (None, Decimal("63.5"), "at most 63.5 mm (2½ in)"),
         (None, None, ""),

@@ -54,7 +54,7 @@ def test_a_rule_in_sixteenths_cannot_prove_the_pin_and_the_verdict_says_so():
     assert answer.as_worn.product == pytest.approx(0.882511, abs=5e-7)
     assert (answer.fit, answer.characteristics[0].is_too_coarse) == (Fit.DOUBTFUL, True)
     assert answer.sentence == (
-        "Doubtful: clearance 1.59 ± 0.65 mm is too coarse a measurement to show that it fits."
+        "Doubtful: clearance is 1.59 ± 0.65 mm, too coarse a measurement to show that it fits."
     )
 
 

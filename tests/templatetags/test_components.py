@@ -103,7 +103,7 @@ def test_state_swatch_keeps_its_words_for_screen_readers():
 def test_dimension_shows_what_was_typed_over_millimeters():
     shown = words('{% dimension mm "3 3/4 in" uncertainty=u %}', mm=Fraction("95.25"), u=0.1)
 
-    assert shown == "3 3/4 in 95.3 mm ± 0.1 mm"
+    assert shown == "3 3/4 in 95.3 ± 0.1 mm"
 
 
 def test_dimension_without_typed_text_shows_inches():

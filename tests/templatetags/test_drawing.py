@@ -85,14 +85,14 @@ def test_gauge_draws_two_standard_uncertainties_each_way():
 @pytest.mark.parametrize(
     ("limits", "shown"),
     [
-        ("lower=95 upper=96", "95 mm 96 mm 95.40 ± 0.10 mm; allowed is 95 to 96 mm"),
-        ("lower=95", "95 mm 95.40 ± 0.10 mm; allowed is at least 95 mm"),
-        ("upper=96", "96 mm 95.40 ± 0.10 mm; allowed is at most 96 mm"),
+        ("lower=95 upper=96", "95 mm 96 mm 95.4 ± 0.1 mm; allowed is 95 to 96 mm"),
+        ("lower=95", "95 mm 95.4 ± 0.1 mm; allowed is at least 95 mm"),
+        ("upper=96", "96 mm 95.4 ± 0.1 mm; allowed is at most 96 mm"),
         (
             "lower=93.6625 upper=95.25",
-            "93.7 mm 95.3 mm 95.40 ± 0.10 mm; allowed is 93.66 to 95.25 mm (3 11⁄16 to 3¾ in)",
+            "93.7 mm 95.3 mm 95.4 ± 0.1 mm; allowed is 93.66 to 95.25 mm (3 11⁄16 to 3¾ in)",
         ),
-        ("", "95.40 ± 0.10 mm; no limits recorded"),
+        ("", "95.4 ± 0.1 mm; no limits recorded"),
     ],
 )
 def test_gauge_says_its_limits_in_words(limits, shown):

@@ -30,7 +30,7 @@ def test_quantity_counts_in_fractions(number, shown):
 def test_lengths_are_shown_in_both_systems():
     assert formatting.inches(Fraction("95.25")) == "3¾ in"
     assert formatting.millimeters(Fraction("95.25")) == "95.3 mm"
-    assert formatting.millimeters(355, 0.1) == "355.0 mm"
+    assert formatting.millimeters(355, 0.1) == "355.0 ± 0.1 mm"
     assert formatting.gauge_words(762) == "2 ft 6 in (762 mm)"
 
 

@@ -13,9 +13,9 @@ NO_DATE = "date not known"
 @pytest.mark.parametrize(
     ("text", "reading"),
     [
-        ("3 3/4 in", "3¾ in = 95.3 mm, ± 1.83 mm"),
-        ("3 48/64 in", "3¾ in = 95.3 mm, ± 0.11 mm"),
-        ("95 mm", "≈ 3.740 in = 95 mm, ± 0.29 mm"),
+        ("3 3/4 in", "3¾ in = 95.3 ± 1.8 mm"),
+        ("3 48/64 in", "3¾ in = 95.25 ± 0.11 mm"),
+        ("95 mm", "≈ 3.740 in = 95.00 ± 0.29 mm"),
     ],
 )
 def test_length_is_read_in_both_systems(signed_in, text, reading):
@@ -30,14 +30,14 @@ def test_length_is_as_sure_as_the_instrument_that_read_it(signed_in):
 
     answer = signed_in.get(reverse("echo-length"), query).json()
 
-    assert answer["reading"] == "8 in = 203.2 mm, ± 0.23 mm"
+    assert answer["reading"] == "8 in = 203.20 ± 0.23 mm"
 
 
 @pytest.mark.parametrize("key", ["", "abc", "999999"])
 def test_instrument_that_is_not_there_changes_nothing(signed_in, key):
     answer = signed_in.get(reverse("echo-length"), {"text": "95 mm", "instrument": key}).json()
 
-    assert answer["reading"] == "≈ 3.740 in = 95 mm, ± 0.29 mm"
+    assert answer["reading"] == "≈ 3.740 in = 95.00 ± 0.29 mm"
 
 
 def test_length_without_unit_takes_that_of_the_field(signed_in):
@@ -46,7 +46,7 @@ def test_length_without_unit_takes_that_of_the_field(signed_in):
 
     assert bare["reading"] == ""
     assert bare["problem"] != ""
-    assert answer["reading"].startswith("14 in = 355.6 mm")
+    assert answer["reading"].startswith("14 in = 355.6 ± ")
 
 
 @pytest.mark.parametrize(

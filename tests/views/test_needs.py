@@ -104,7 +104,7 @@ def test_position_shows_candidates_limits_and_what_is_ruled_out(signed_in, shop)
     words = page(signed_in, "position-detail", "wagon-14", place.pk)
 
     assert "Not measured yet: measure the bore." in words
-    assert "Does not fit: bore is 76.200 ± 0.050 mm; allowed is 63.5 to 64.5 mm." in words
+    assert "Does not fit: bore is 76.20 ± 0.05 mm; allowed is 63.5 to 64.5 mm." in words
     assert "Kept for Wagon 31." in words
     assert "Not usable." in words
     assert "Went with work" in words

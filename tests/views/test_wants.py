@@ -53,7 +53,7 @@ def test_want_comes_from_a_position_in_two_taps(signed_in):
     want = Want.objects.get()
     assert answer.url == want.get_absolute_url()
     assert (want.title, want.vehicle, want.position) == ("Drawhead for Wagon 14", wagon, place)
-    assert want.dimensions == "shank: 64 ± 0.5 mm (≈ 2.520 in)"
+    assert want.dimensions == "shank: 64.0 ± 0.5 mm (≈ 2.520 in)"
     assert want.helps == [
         "the piece itself",
         "a photograph",
