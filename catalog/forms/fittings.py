@@ -6,6 +6,7 @@ from django import forms
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import SearchSelect
+from catalog.forms.photos import PhotosField
 from catalog.models import Location, Removal, Trial
 
 
@@ -22,6 +23,18 @@ class TrialForm(RecordForm):
 
 
 class RemovalForm(RecordForm):
+    photos = PhotosField(
+        label="Photos of how it sat",
+        required=False,
+        help_text="One before a bolt is turned is worth more than all that is written here.",
+    )
+    tag = forms.CharField(
+        label="Tag tied on",
+        max_length=120,
+        required=False,
+        help_text="The code on the label, if it bears none yet.",
+        widget=forms.TextInput({"autocapitalize": "characters", "autocomplete": "off"}),
+    )
     location = forms.ModelChoiceField(
         queryset=Location.objects.kept().order_by("path"),
         required=False,
@@ -34,3 +47,11 @@ class RemovalForm(RecordForm):
         model = Removal
         fields = ["orientation", "shims", "fastenings", "note"]
         widgets = {"note": forms.Textarea(attrs={"rows": 3})}
+        labels = {"orientation": "Which way round"}
+
+    field_order = ("photos", "tag", "orientation", "shims", "fastenings", "location", "note")
+
+    def values(self) -> dict[str, Any]:
+        """Return how it sat; the photos and the tag are for other acts."""
+        apart = ("photos", "tag")
+        return {name: value for name, value in super().values().items() if name not in apart}

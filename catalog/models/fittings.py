@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.db import models
+from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.sources import exactly_one
@@ -158,3 +159,6 @@ class Removal(models.Model):
 
     def __str__(self) -> str:
         return f"{self.part} off {self.vehicle}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("vehicle-dismantling", args=[self.vehicle.slug])

@@ -20,6 +20,8 @@ from catalog.operations.fittings import (
     release_reservation,
     reserve_part,
 )
+from catalog.operations.parts import change_part
+from catalog.operations.photos import add_photos
 from catalog.operations.removals import put_back, remove_part
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
@@ -58,16 +60,18 @@ def fitting_release(request: MemberRequest, pk: int) -> HttpResponse:
 def fitting_remove(request: MemberRequest, pk: int) -> HttpResponse:
     """Take a fitted part off, with what is needed to put it back."""
     fitting = _fitting(request, pk)
-    form = RemovalForm(request.POST if request.method == "POST" else None)
+    posted = (request.POST, request.FILES) if request.method == "POST" else (None, None)
+    form = RemovalForm(*posted)
     if form.is_valid():
         with refusals_shown_in(form):
-            remove_part(fitting, by=request.user, **form.values())
+            removal = remove_part(fitting, by=request.user, **form.values())
             messages.success(request, f"{fitting.part} is off. Its place in the order is kept.")
+            _keep_with(request, removal, form)
             return redirect("vehicle-dismantling", fitting.vehicle.slug)
     where = f"{fitting.position} of {fitting.vehicle}"
     page = FormPage(
         heading=f"Take {fitting.part} off {where}",
-        back=_address(fitting.vehicle, fitting.position),
+        back=_list_left(request, fitting.vehicle) or _address(fitting.vehicle, fitting.position),
         lead="What you write here is what puts it back the same way. All of it may stay empty.",
         save="It is off",
     )
@@ -99,6 +103,17 @@ def removal_put_back(request: MemberRequest, pk: int) -> HttpResponse:
     return _back(request, removal.vehicle, removal.position)
 
 
+def _keep_with(request: MemberRequest, removal: Removal, form: RemovalForm) -> None:
+    """Keep the photos and tie on the tag; a refusal of these does not put the part back."""
+    photos, tag = form.cleaned_data["photos"], form.cleaned_data["tag"]
+    _, refused = add_photos(photos, by=request.user, removal=removal, role="in_place")
+    for words in refused:
+        messages.error(request, words)
+    if tag:
+        told = f"Tag {tag} is tied to {removal.part}."
+        _do(request, lambda: change_part(removal.part, {"tag": tag}, by=request.user), told)
+
+
 def _fitting(request: MemberRequest, pk: int) -> Fitting:
     rows = Fitting.objects.select_related("part", "vehicle", "position__component")
     return fetch(rows, request, Role.CURATOR, pk=pk)
@@ -120,7 +135,15 @@ def _back(request: MemberRequest, vehicle: Vehicle, position: Position) -> HttpR
     if request.POST.get("back") == "vehicle":
         list_address = reverse("vehicle-needs", args=[vehicle.slug])
         return HttpResponseRedirect(f"{list_address}#position-{position.pk}")
+    if left := _list_left(request, vehicle):
+        return HttpResponseRedirect(left)
     return HttpResponseRedirect(_address(vehicle, position))
+
+
+def _list_left(request: MemberRequest, vehicle: Vehicle) -> str:
+    """Return the dismantling page, if the person came from there."""
+    named = {request.POST.get("back"), request.GET.get("back")}
+    return reverse("vehicle-dismantling", args=[vehicle.slug]) if "dismantling" in named else ""
 
 
 def _address(vehicle: Vehicle, position: Position) -> str:
