@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from django.urls import reverse
 
-from catalog.models import Hazard, Position, Vehicle
+from catalog.models import Hazard, Position, Vehicle, Want
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench, lay_out
 from catalog.queries.lesser_uses import LesserUses, lesser_uses
@@ -17,7 +17,7 @@ from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_on
 from catalog.queries.route_facts import RouteFacts, facts_for_routes
 from catalog.queries.supply import InHand
 from catalog.reckoning.casting_notes import allowance_note
-from catalog.reckoning.plurals import counted, listed
+from catalog.reckoning.plurals import counted, listed, one
 
 
 class Kind(StrEnum):
@@ -53,6 +53,7 @@ class Route:
     cost: Decimal | None = None
     hazards: tuple[Hazard, ...] = ()
     url: str = ""
+    want: Want | None = None
 
     @property
     def name(self) -> str:
@@ -213,10 +214,10 @@ class _Guide:
         want = self.facts.wants.get(component.pk)
         if want is not None:
             words = "Asked for in public" if want.is_published else "A want is written"
-            return Route(Kind.ASK, f"{words}: {want}.", url=want.get_absolute_url())
+            return Route(Kind.ASK, f"{words}: {want}.", url=want.get_absolute_url(), want=want)
         where = {"vehicle": place.vehicle.slug, "position": place.position.pk}
         url = f"{reverse('want-add')}?{urlencode(where)}"
-        return Route(Kind.ASK, f"Ask others for a {component}.", url=url)
+        return Route(Kind.ASK, f"Ask others for {one(str(component))}.", url=url)
 
     def _first(self, place: Place, state: str) -> Candidate | None:
         found = (one for one in self.bench.candidates(place) if one.state == state)

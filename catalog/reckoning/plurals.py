@@ -25,6 +25,17 @@ def counted(count: int, name: str) -> str:
     return f"{count} {name if count == 1 else plural(name)}"
 
 
+def one(name: str) -> str:
+    """Return the name of a single piece with its article.
+
+    Assumption: a written vowel is a spoken one, as in nearly all trade names.
+
+    >>> one("journal box"), one("end door")
+    ('a journal box', 'an end door')
+    """
+    return f"{'an' if name[:1].lower() in tuple('aeiou') else 'a'} {name}"
+
+
 def listed(words: list[str]) -> str:
     """Join words as a sentence does.
 

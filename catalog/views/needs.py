@@ -11,6 +11,7 @@ from catalog.http import MemberRequest
 from catalog.models import Position, Vehicle
 from catalog.printing.needs_sheets import needs_sheet
 from catalog.printing.papers import paper_named
+from catalog.queries.asks import asks_of
 from catalog.queries.balances import balances_of
 from catalog.queries.needs import (
     PositionNeed,
@@ -22,6 +23,7 @@ from catalog.queries.needs import (
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
+from catalog.queries.shop_plans import NO_PLAN, plan_of_shop
 from catalog.queries.vehicles import plates_of
 from catalog.reckoning.section_lining import LININGS
 from catalog.views.fetch import fetch, members_only
@@ -79,6 +81,7 @@ def vehicle_needs(request: MemberRequest, slug: str) -> HttpResponse:
     context = {
         "needs": found,
         "routes": routes,
+        **(_asked(found, routes) if routes else {}),
         "vehicle": vehicle,
         "may_fit": request.user.is_curator,
         "cells": vehicle_cells(vehicle),
@@ -113,6 +116,14 @@ def needs_print(request: MemberRequest, slug: str) -> HttpResponse:
 
 def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:
     return Paginator(vehicles, VEHICLES_A_PAGE).get_page(request.GET.get("page"))
+
+
+def _asked(found: VehicleNeeds, routes: VehicleRoutes) -> dict[str, object]:
+    """Return what the plan for all gives the vehicle, and what is to be asked for."""
+    vehicles = vehicles_to_plan()
+    plans = plan_of_shop(vehicles) if len(vehicles) <= PLANNED_AT_ONCE else NO_PLAN
+    plan = plans.vehicles.get(found.vehicle.pk)
+    return {"plan": plan, "asks": asks_of(found, routes, plan)}
 
 
 def _chosen(

@@ -20,7 +20,7 @@ def test_wanted_sheet_is_in_hand_in_four_taps(phone, signed_in, curator, axe):
     strip.get_by_role("link", name="What would finish it").tap()
     page.wait_for_url("**/needed/wagon-31/**")
     axe(page)
-    page.get_by_role("link", name="Ask others for a journal box.").first.tap()
+    page.get_by_role("link", name="Ask for 2 journal boxes").tap()
     page.wait_for_url("**/wants/add/**")
     page.get_by_role("button", name="Save").tap()
     page.get_by_text("is written down").wait_for()
