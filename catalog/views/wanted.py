@@ -9,6 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.feedgenerator import Atom1Feed
+from django.utils.html import linebreaks
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.forms.wants import AnswerForm
@@ -74,6 +75,9 @@ class WantedFeed(Feed):  # type: ignore[type-arg]
     def title(self) -> str:
         return f"Wanted by {settings.SITE_NAME}"
 
+    def author_name(self) -> str:
+        return str(settings.SITE_NAME)
+
     def subtitle(self) -> str:
         return "Pieces, photographs and drawings that would help."
 
@@ -87,7 +91,8 @@ class WantedFeed(Feed):  # type: ignore[type-arg]
         return str(item.title)
 
     def item_description(self, item: Any) -> str:
-        return "\n".join(filter(None, (item.words, item.dimensions)))
+        """Return the words as HTML, for that is what the feed says they are."""
+        return linebreaks("\n\n".join(filter(None, (item.words, item.dimensions))), autoescape=True)
 
     def item_link(self, item: Want) -> str:
         return item.get_public_url()
