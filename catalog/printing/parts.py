@@ -7,6 +7,7 @@ from catalog.models import Part
 from catalog.printing.editions import Edition
 from catalog.printing.sheets import lay_out
 from catalog.queries.part_papers import part_paper
+from catalog.queries.public_parts import public_cells
 
 
 def part_sheet(part: Part, edition: Edition) -> Document:
@@ -37,12 +38,7 @@ def _name(part: Part, *, for_visitor: bool) -> str:
 
 
 def _cells(part: Part, *, for_visitor: bool) -> list[tuple[str, str]]:
-    cells = [
-        ("Identification", part.get_identification_status_display()),
-        ("Class", str(part.vehicle_class or "")),
-        ("Usability", part.get_usability_display()),
-        ("Pieces", str(part.quantity)),
-    ]
+    cells = list(public_cells(part))
     if for_visitor:
         return cells
     where = str(part.location or (f"inside {part.inside}" if part.inside else ""))

@@ -1,21 +1,26 @@
-"""What visitors may see of parts: number, component, marks and published photos."""
+"""What visitors may see of parts: on the page the same as on the printed sheet."""
 
 from dataclasses import dataclass
+
+from django.urls import reverse
 
 from catalog.models import Part, PartMark, Photo
 from catalog.models.parts import PartQuerySet
 from catalog.models.photos import PhotoQuerySet
+from catalog.queries.part_papers import PartPaper, part_paper
 
 
 @dataclass(frozen=True, slots=True)
 class PublicPartSheet:
-    """All that a visitor sees of one part."""
+    """All that a visitor sees of one part; ``paper`` is what its printed sheet says."""
 
     label: str
     what: str
-    vehicle_class: str
+    cells: tuple[tuple[str, str], ...]
     photos: PhotoQuerySet
     marks: tuple[PartMark, ...]
+    paper: PartPaper
+    print_url: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +43,21 @@ def public_part_sheet(part: Part) -> PublicPartSheet:
     return PublicPartSheet(
         label=part.label,
         what=_what(part),
-        vehicle_class=str(part.vehicle_class or ""),
+        cells=public_cells(part),
         photos=Photo.objects.in_order().filter(part=part, is_published=True),
         marks=tuple(part.marks.all()),
+        paper=part_paper(part, for_visitor=True),
+        print_url=f"{reverse('print-sheet', args=['part', part.pk])}?public",
+    )
+
+
+def public_cells(part: Part) -> tuple[tuple[str, str], ...]:
+    """Return what the title block says of a part to everybody, on the screen and on paper."""
+    return (
+        ("Identification", part.get_identification_status_display()),
+        ("Class", str(part.vehicle_class or "")),
+        ("Usability", part.get_usability_display()),
+        ("Pieces", str(part.quantity)),
     )
 
 

@@ -17,8 +17,8 @@ RULES: dict[type[models.Model], str] = {
         "sources appear only where their own records allow it; notes and where it stands never do."
     ),
     Part: (
-        "They see what it is and its marks, and on its printed sheet what was measured. Who gave "
-        "it, where it lies, remarks and the words of the intake never appear."
+        "They see what it is, its marks, what was measured, and its story, here and on its printed "
+        "sheet. Who gave it, where it lies, and the words of the intake never appear."
     ),
     Patent: "They see number, dates, figures and characters, and inventors who may be named.",
     VehicleClass: "They see its drawings, positions and published vehicles; notes never appear.",

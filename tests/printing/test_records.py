@@ -1,9 +1,12 @@
 """Sheets of parts, patents and classes, read back."""
 
 from decimal import Decimal
+from html import unescape
 
 import pytest
+from django.utils.html import strip_tags
 
+from catalog.models import Part
 from catalog.operations.drawings import add_drawing_from_file
 from catalog.operations.patents import add_character, add_figure, add_likeness
 from catalog.operations.photos import add_photo
@@ -130,3 +133,15 @@ def test_photo_of_which_the_file_is_lost_leaves_its_words(part, member):
     type(photo).objects.update(sha256="f" * 64)
 
     assert "door latch: front of the latch" in text_of(sheet("part", part)).lower()
+
+
+def test_visitors_read_the_same_of_a_part_on_the_page_and_on_paper(client, part):
+    Part.objects.filter(pk=part.pk).update(is_published=True, usability="ready")
+
+    paper = text_of(sheet("part", part, for_visitor=True))
+    page = unescape(strip_tags(client.get(part.get_absolute_url()).content.decode()))
+
+    said = ("proposed", "ready", "plate length", "9 1/16 in", "PAT'D ?UG 1? 190?")
+    assert [words for words in said if words.lower() not in page.lower()] == []
+    assert [words for words in said if words.lower() not in paper.lower()] == []
+    assert [words for words in ("Edith Harrow", "Rack B", "the cam") if words in page + paper] == []
