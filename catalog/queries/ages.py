@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from catalog.models import Part, ProvenanceEvent, Vehicle, VehicleClass
 from catalog.models.dates import VagueDateRecord
-from catalog.queries.event_facts import EventFact, event_facts
+from catalog.queries.event_facts import EventFact, bounds_of, event_facts
 from catalog.queries.marks_read import MarkRead, marks_read
 from catalog.reckoning.ages import AgeEvidence, MadeBetween, made_between
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
@@ -61,11 +61,12 @@ def _of_events(events: Iterable[EventFact]) -> Iterator[AgeEvidence]:
     told = list(events)
     for event in told:
         if event.kind == Kind.BUILT:
-            yield AgeEvidence(str(event), event.date_earliest, event.date_latest, _sources(event))
-    later = [event for event in told if event.kind != Kind.BUILT and event.date_latest]
+            yield AgeEvidence(str(event), *bounds_of(event), _sources(event))
+    latest = {event: bounds_of(event)[1] for event in told if event.kind != Kind.BUILT}
+    later = [event for event, day in latest.items() if day]
     if later:
-        first = min(later, key=lambda event: event.date_latest or dt.date.max)
-        yield AgeEvidence(f"{first}", not_after=first.date_latest, source=_sources(first))
+        first = min(later, key=lambda event: latest[event] or dt.date.max)
+        yield AgeEvidence(f"{first}", not_after=latest[first], source=_sources(first))
 
 
 def _of_class(built_to: VehicleClass) -> Iterator[AgeEvidence]:
@@ -89,7 +90,7 @@ def _read(words: str) -> VagueDate | None:
 
 
 def _dated(label: str, record: VagueDateRecord) -> Iterator[AgeEvidence]:
-    yield AgeEvidence(label, record.date_earliest, record.date_latest)
+    yield AgeEvidence(label, *bounds_of(record))
 
 
 def _sources(event: EventFact) -> str:

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalog.models import Citation, Part, Party, ProvenanceEvent, Vehicle
+from catalog.models.dates import VagueDateRecord
+from catalog.reckoning.edtf_dates import is_about, reasoned_bounds
 
 Kind = ProvenanceEvent.Kind
 KIND_WORDS = dict(Kind.choices)
@@ -70,6 +72,13 @@ class EventFact:
     @property
     def parties(self) -> tuple[PartyFact, ...]:
         return tuple(one for one in (self.from_party, self.to_party, self.keeper) if one)
+
+
+def bounds_of(told: EventFact | VagueDateRecord) -> tuple[dt.date | None, dt.date | None]:
+    """Return the days within which it was, for holding it against other dates."""
+    if is_about(told.date_edtf):
+        return reasoned_bounds(told.date_edtf)
+    return told.date_earliest, told.date_latest
 
 
 def event_facts(record: Vehicle | Part) -> tuple[EventFact, ...]:

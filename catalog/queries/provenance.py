@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from catalog.models import Part, ProvenanceEvent, Vehicle
-from catalog.queries.event_facts import EventFact, event_facts
+from catalog.queries.event_facts import EventFact, bounds_of, event_facts
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
 from catalog.reckoning.chains import Chain, Gap, chain
-from catalog.reckoning.edtf_dates import parse_date
+from catalog.reckoning.edtf_dates import ABOUT_YEARS, is_about, parse_date
 from catalog.reckoning.event_words import event_phrase
 from catalog.reckoning.periods import ProvenanceEvent as ReckonedEvent
 from catalog.reckoning.provenance_texts import provenance_entries
@@ -197,11 +197,13 @@ def _reckoned(event: EventFact, told: Told, names: PartyNames) -> ReckonedEvent:
     taker = names[event.to_party] if event.to_party else ""
     if event.kind == Kind.ACQUIRED and not taker:
         taker = THE_GROUP
+    earliest, latest = bounds_of(event)
+    about = f"give or take {ABOUT_YEARS} years" if is_about(event.date_edtf) else ""
     return ReckonedEvent(
         key=told.key,
-        earliest=event.date_earliest,
-        latest=event.date_latest,
-        label=", ".join(filter(None, (told.title, told.when))),
+        earliest=earliest,
+        latest=latest,
+        label=", ".join(filter(None, (told.title, told.when, about))),
         source="; ".join(told.sources),
         kind=event.kind,
         from_party=names[event.from_party] if event.from_party else "",

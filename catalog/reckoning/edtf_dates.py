@@ -3,14 +3,17 @@
 import datetime as dt
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import lru_cache
 
 from catalog.reckoning.date_phrases import phrase
 from catalog.reckoning.date_words import to_edtf
 from catalog.reckoning.edtf_calendar import DateError, Day
 from catalog.reckoning.edtf_grammar import Atom, End, Expression, read_edtf
 
-__all__ = ["Bound", "DateError", "Meaning", "VagueDate", "parse_date"]
+__all__ = ["Bound", "DateError", "Meaning", "VagueDate", "parse_date", "reasoned_bounds"]
 
+# How far “about” reaches when dates are held against each other: common practice, no source.
+ABOUT_YEARS = 5
 _LONGEST_TEXT = 400
 # What is kept must fit the column that it is kept in.
 _LONGEST_EDTF = 120
@@ -80,6 +83,30 @@ class VagueDate:
         if not self.is_approximate:
             return self.earliest, self.latest
         return _moved(self.earliest, -years), _moved(self.latest, years)
+
+
+def is_about(edtf: str) -> bool:
+    """Tell whether any part of a date in EDTF is approximate.
+
+    >>> is_about("1902~"), is_about("1902%"), is_about("1902?")
+    (True, True, False)
+    """
+    return "~" in edtf or "%" in edtf
+
+
+@lru_cache(maxsize=10_000)
+def reasoned_bounds(edtf: str) -> tuple[dt.date | None, dt.date | None]:
+    """Return the bounds by which a date is held against others, “about” as five years each way.
+
+    What is written as 1902 must not be said to contradict a sighting of 1901 if it was
+    “about 1902” that somebody said.
+
+    >>> reasoned_bounds("1902~")
+    (datetime.date(1897, 1, 1), datetime.date(1907, 12, 31))
+    >>> reasoned_bounds("1902")
+    (datetime.date(1902, 1, 1), datetime.date(1902, 12, 31))
+    """
+    return parse_date(edtf).widened(ABOUT_YEARS)
 
 
 def parse_date(text: str) -> VagueDate:

@@ -124,10 +124,12 @@ def _orders_within(draft: Draft) -> Iterator[Order]:
         yield Order(begin.key, end.key, label=f"{party} had it before passing it on")
     for seen in draft.seen:
         if begin:
-            yield Order(begin.key, seen.key, label=f"{party} is seen with it only after getting it")
+            yield Order(
+                begin.key, seen.key, label=f"{party} cannot be seen with it before getting it"
+            )
         if end:
             yield Order(
-                seen.key, end.key, label=f"{party} is seen with it only until passing it on"
+                seen.key, end.key, label=f"{party} cannot be seen with it after passing it on"
             )
 
 

@@ -90,3 +90,11 @@ def test_years_of_a_builder_that_are_no_date_say_nothing(class_k):
     labels = [one.label for one in age_of(VehicleFactory(vehicle_class=class_k)).evidence]
 
     assert labels == ["vehicles of Class K were built then"]
+
+
+def test_built_about_a_year_is_not_told_as_in_that_year(curator):
+    vehicle = VehicleFactory()
+    values = {"kind": "built", "date_text": "about 1899"}
+    record_event(vehicle=vehicle, values=values, by=curator)
+
+    assert age_of(vehicle).made.when == "between 1894 and 1904"

@@ -183,3 +183,27 @@ def test_what_is_remembered_of_a_chain_follows_every_change(kestrel, tell):
     owners = [one.entries[1].words.split(",")[0] for one in (before, renamed)]
     assert owners == ["Orrin Contractors", "Orrin & Co"]
     assert len(provenance_of(kestrel).entries) == 3
+
+
+@pytest.mark.parametrize(
+    ("built", "clashes"), [("1902", 1), ("about 1902", 0), ("about 1908", 1), ("1902?", 1)]
+)
+def test_about_reaches_five_years_before_anything_is_called_a_contradiction(tell, built, clashes):
+    engine = VehicleFactory()
+    tell(engine, "built", built, to_party="Tramway")
+    tell(engine, "listed", "June 1901", to_party="Tramway")
+
+    found = provenance_of(engine).contradictions
+
+    assert len(found) == clashes
+
+
+def test_contradiction_says_how_far_about_was_taken_to_reach(tell):
+    engine = VehicleFactory()
+    tell(engine, "built", "about 1908", to_party="Tramway")
+    tell(engine, "listed", "June 1901", to_party="Tramway")
+
+    words = [statement for one in provenance_of(engine).contradictions for statement in one]
+
+    about = "built to Tramway, about 1908, give or take 5 years, not before 1 January 1903"
+    assert about.replace("to Tramway", "for Tramway") in words

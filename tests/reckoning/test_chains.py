@@ -78,8 +78,8 @@ def test_a_sale_before_a_listing_contradicts_and_names_its_sources():
 
     assert {one.source for one in contradiction.statements} == {"inventory", "letter", ""}
     assert contradiction.in_words() == (
-        "These cannot all be true: listed, not before 1 March 1930 (inventory); Marrow Fell Tramway is seen "
-        "with it only until passing it on; sold, not after 31 May 1929 (letter)."
+        "These cannot all be true: listed, not before 1 March 1930 (inventory); Marrow Fell Tramway cannot be "
+        "seen with it after passing it on; sold, not after 31 May 1929 (letter)."
     )
     assert followed.owners[0].end == LETTER
 
