@@ -18,7 +18,7 @@ def provenance_sheet(vehicle: Vehicle, edition: Edition) -> Document:
         "kind": "Provenance of a vehicle",
         "number": vehicle.running_number or vehicle.works_number or vehicle.label,
         "name": vehicle.label,
-        "cells": _cells(vehicle),
+        "cells": _cells(vehicle, told.built),
         "told": told,
         "main": told.photos[0] if told.photos else None,
         "photos": told.photos[1:],
@@ -33,12 +33,12 @@ def provenance_sheet(vehicle: Vehicle, edition: Edition) -> Document:
     )
 
 
-def _cells(vehicle: Vehicle) -> list[tuple[str, str]]:
+def _cells(vehicle: Vehicle, built: str) -> list[tuple[str, str]]:
     built_to = vehicle.vehicle_class
     gauge = format_gauge(built_to.gauge_mm) if built_to.gauge_mm else built_to.gauge_text
     return [
         ("Class", built_to.designation),
         ("Gauge", gauge),
         ("Works number", vehicle.works_number),
-        ("Built", vehicle.date_text),
+        ("Built", built),
     ]

@@ -33,8 +33,12 @@ def identity_of_vehicle(
     age: Age,
     differences: Iterable[Deviation],
     for_visitor: bool = False,
+    built: str = "",
 ) -> Identity:
-    """Return the nine categories of a vehicle; materials and marks are those of ``parts``."""
+    """Return the nine categories of a vehicle; materials and marks are those of ``parts``.
+
+    ``built`` is when its story says that it was built, in words.
+    """
     built_to = vehicle.vehicle_class
     return _filled(
         _joined(built_to.name, built_to.designation),
@@ -44,7 +48,7 @@ def identity_of_vehicle(
         "; ".join(row.reason for row in differences),
         _joined(vehicle.label, vehicle.name if vehicle.name != vehicle.label else ""),
         "depicts nothing",
-        vehicle.date_text or age.made.when,
+        vehicle.date_text or built or age.made.when,
         builder_named(built_to, for_visitor=for_visitor),
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from catalog.models import Fitting, Part, Photo, Vehicle
+from catalog.models import Fitting, Part, Photo, ProvenanceEvent, Vehicle
 from catalog.queries.ages import age_of
 from catalog.queries.identities import Identity, identity_of_vehicle
 from catalog.queries.noted_stories import NotedStory, cited, noted_story
@@ -36,6 +36,7 @@ class VehiclePaper:
     photos: tuple[Photo, ...]
     story: NotedStory
     about: tuple[int, ...]
+    built: str
     parts: tuple[PartLine, ...]
     sources: tuple[str, ...]
 
@@ -44,20 +45,32 @@ def vehicle_paper(vehicle: Vehicle, *, for_visitor: bool = False) -> VehiclePape
     """Return the sheet of a vehicle; for a visitor only what is published of it."""
     notes = SourceNotes()
     story = noted_story(vehicle, notes, for_visitor=for_visitor)
+    built = vehicle.date_text or _built(story)
     fitted, parts = _parts(vehicle, for_visitor=for_visitor)
     return VehiclePaper(
         vehicle=vehicle,
-        identity=_identity(vehicle, parts, for_visitor=for_visitor),
+        identity=_identity(vehicle, parts, built, for_visitor=for_visitor),
         completeness=completeness_of([vehicle])[vehicle.pk],
         photos=tuple(photos_for(vehicle, for_visitor=for_visitor)[: PHOTOS + 1]),
         story=story,
         about=notes.numbers(cited(vehicle.citations.all(), for_visitor=for_visitor)),
+        built=built,
         parts=_lines(parts, fitted, for_visitor=for_visitor),
         sources=notes.sources,
     )
 
 
-def _identity(vehicle: Vehicle, parts: Sequence[Part], *, for_visitor: bool) -> Identity:
+def _built(story: NotedStory) -> str:
+    """Say when it was built, as its story has it."""
+    for event in story.provenance.chain.events:
+        if event.kind == ProvenanceEvent.Kind.BUILT and event.when:
+            return event.when
+    return ""
+
+
+def _identity(
+    vehicle: Vehicle, parts: Sequence[Part], built: str, *, for_visitor: bool
+) -> Identity:
     differences = [] if for_visitor else differences_of(vehicle)
     return identity_of_vehicle(
         vehicle,
@@ -65,6 +78,7 @@ def _identity(vehicle: Vehicle, parts: Sequence[Part], *, for_visitor: bool) -> 
         age=age_of(vehicle),
         differences=differences,
         for_visitor=for_visitor,
+        built=built,
     )
 
 

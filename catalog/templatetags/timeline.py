@@ -15,6 +15,8 @@ register = template.Library()
 
 # An end of which no bound is known fades over this share of the whole drawing.
 UNKNOWN_SHARE = 0.06
+# The first and last years stand this share of all years from the edges, lest marks be cut off.
+EDGE = 40
 # More labels than these would run into one another on a phone.
 MOST_LABELS = 7
 SLICES = 8
@@ -72,8 +74,14 @@ def timeline_chart(chain: Chain, *, today: dt.date | None = None) -> dict[str, A
         return {"rows": ()}
     goes_on = any(_goes_on(period, chain) for period in chain.periods)
     first, last = min(days), max([*days, now] if goes_on else days)
-    scale = Scale(dt.date(first.year, 1, 1), dt.date(min(last.year + 1, dt.MAXYEAR), 1, 1))
+    scale = _scale(first.year, last.year + 1)
     return {"rows": tuple(_rows(chain, scale, now)), "years": tuple(_years(scale))}
+
+
+def _scale(first: int, last: int) -> Scale:
+    margin = 1 + (last - first) // EDGE
+    begin, end = max(dt.MINYEAR, first - margin), min(dt.MAXYEAR, last + margin)
+    return Scale(dt.date(begin, 1, 1), dt.date(end, 1, 1))
 
 
 @register.inclusion_tag("print/_timeline.html")

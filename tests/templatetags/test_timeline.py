@@ -25,7 +25,7 @@ def test_owner_who_has_it_still_reaches_to_this_day():
 
     assert row.label == "Tramway"
     assert row.words == "owner, since 1926, to this day as far as is known; documented"
-    assert [(one.look, one.x) for one in row.stretches] == [("in", "0.00%"), ("solid", "0.99%")]
+    assert [(one.look, one.x) for one in row.stretches] == [("in", "2.80%"), ("solid", "3.74%")]
 
 
 def test_uncertain_ends_fade_and_a_gap_is_hatched():
@@ -56,7 +56,7 @@ def test_years_are_labeled_at_round_steps():
 
     found = timeline_chart(chain([built]), today=TODAY)
 
-    assert [label for _, label in found["years"]] == [1920, 1940, 1960, 1980, 2000, 2020]
+    assert [label for _, label in found["years"]] == list(range(1900, 2021, 20))
 
 
 def test_chain_without_any_day_is_not_drawn():
