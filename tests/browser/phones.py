@@ -32,7 +32,7 @@ class Phone:
     def open(self, address="/take-in/"):
         """Open the page and wait until it also would open without a signal."""
         self.page.goto(address)
-        self.page.wait_for_selector(READY)
+        self.page.wait_for_selector(f"{READY}[data-listed]")
         self.page.evaluate("navigator.serviceWorker.ready.then(() => undefined)")
         return self
 

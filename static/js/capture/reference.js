@@ -45,6 +45,9 @@ async function renew() {
 
 export const lastSent = async () => (await recall("reference"))?.lists.last ?? [];
 
+const isBlank = ({ elements }) =>
+  [elements.component, elements.location].every((select) => !select || select.options.length < 2);
+
 export async function offerChoices(form) {
   const kept = await recall("reference");
   if (kept) use(form, kept.lists);
@@ -52,6 +55,12 @@ export async function offerChoices(form) {
     fillMeasured(form, (await recall("reference"))?.lists.component ?? []);
   });
   // Without a signal, or behind a portal, the lists of last time serve.
-  const renewed = renew().then((lists) => lists && use(form, lists)).catch(() => undefined);
-  if (!kept) await renewed;
+  const renewed = renew()
+    .then((lists) => {
+      if (lists) use(form, lists);
+      form.dataset.listed = "";
+    })
+    .catch(() => undefined);
+  // A page fresh from the catalog has its lists, and nobody waits for them a second time.
+  if (!kept && isBlank(form)) await renewed;
 }
