@@ -6,10 +6,9 @@ from dataclasses import dataclass
 from django.urls import reverse
 from playwright.sync_api import FilePayload, Page
 
-from catalog.models import Accession, Part, Patent, Vehicle, Want
-from tests.project_files import ROOT
+from catalog.models import Accession, Location, Part, Patent, Vehicle, Want
+from tests.browser import phone_scenes
 
-PHOTOS = ROOT / "fixtures" / "demonstration" / "photos"
 # A list as a group may have it, with a header of its own and one row that cannot be read.
 PALLET = """No,Item,Qty,Where,Bolt centers,Remarks
 1,axlebox,2,Wagon shop / Rack B / Shelf 1,8 in,lettered MFT
@@ -75,16 +74,13 @@ def want() -> str:
     return reverse("wanted-detail", kwargs={"slug": slug})
 
 
+def stock_take() -> str:
+    shelf = Location.objects.get(name="Shelf 2", parent__name="Rack B")
+    return reverse("stock-take", kwargs={"pk": shelf.pk})
+
+
 def open_index(page: Page) -> None:
     page.locator("details.menu summary").click()
-
-
-def take_one_in(page: Page) -> None:
-    page.locator("form[data-ready]").wait_for()
-    page.locator("input[capture]").set_input_files(PHOTOS / "26_unidentified_a.jpg")
-    page.get_by_label("Tag").fill("K7Q-2M9V")
-    page.get_by_label("In words").fill("bracket with a sheave")
-    page.evaluate("scrollTo(0, 0)")
 
 
 def read_list_in(page: Page) -> None:
@@ -107,10 +103,16 @@ PICTURES = [
     Picture("index-phone", page("home"), role="volunteer", before=open_index),
     Picture("find-phone", lambda: reverse("search") + "?words=axlebox", role="volunteer"),
     Picture("parts-desk", lambda: reverse("part-list") + "?standing=unidentified"),
-    Picture("take-in-phone", page("take-in"), role="volunteer", height=900, before=take_one_in),
+    Picture(
+        "take-in-phone",
+        page("take-in"),
+        role="volunteer",
+        height=900,
+        before=phone_scenes.take_one_in,
+    ),
     Picture("part-desk", of_part("part-detail", "2026.1.15"), height=860),
     Picture("part-phone", of_part("part-detail", "2026.1.10"), role="volunteer"),
-    Picture("what-it-may-be-desk", of_part("part-identity", "2026.1.17"), height=820),
+    Picture("what-it-may-be-desk", of_part("part-identity", "2026.1.20"), height=820),
     Picture(
         "what-it-fits-phone",
         of_part("part-fits", "2026.1.1"),
@@ -141,4 +143,41 @@ PICTURES = [
     Picture("wanted-phone", want, role=""),
     Picture("history-desk", history),
     Picture("blueprint-desk", page("vehicle-needs", slug="wagon-14"), height=1150, theme="dark"),
+    Picture("bench-part-desk", of_part("bench-part", "2026.1.17"), height=860),
+    Picture(
+        "take-in-more-phone",
+        page("take-in"),
+        role="volunteer",
+        top="summary:has-text('What it is')",
+        before=phone_scenes.open_the_rest,
+    ),
+    Picture("move-phone", page("move"), role="volunteer", before=phone_scenes.note_a_move),
+    Picture(
+        "sign-in-to-send-phone",
+        page("take-in"),
+        role="volunteer",
+        height=520,
+        before=phone_scenes.ask_to_sign_in,
+    ),
+    Picture("kept-five-phone", page("take-in"), role="volunteer", before=phone_scenes.keep_five),
+    # From here on the scenes leave something in the record.
+    Picture(
+        "sent-five-phone",
+        page("take-in"),
+        role="volunteer",
+        height=420,
+        before=phone_scenes.send_five,
+    ),
+    Picture(
+        "kept-on-this-phone",
+        page("take-in"),
+        role="volunteer",
+        height=640,
+        top="[data-kept]",
+        before=phone_scenes.refuse_one,
+    ),
+    Picture("stock-take-desk", stock_take, height=820, before=phone_scenes.compare_shelf),
+    Picture(
+        "photo-batch-desk", page("photo-batch"), height=1100, before=phone_scenes.settle_photos
+    ),
 ]
