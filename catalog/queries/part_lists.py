@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from django.db.models import Exists, FilteredRelation, OuterRef, Q, QuerySet
 
-from catalog.models import Part
+from catalog.models import Fitting, Part
 from catalog.models.parts import PartQuerySet, part_label
 from catalog.queries.addresses import addresses
 from catalog.queries.loose_parts import IS_FITTED
@@ -42,6 +42,7 @@ COLUMNS = (
     "inside__pk",
     "inside__number",
     "inside__tag",
+    "fitted__vehicle__label",
 )
 USABILITIES = dict(Part.Usability.choices)
 STANDINGS = dict(Part.Standing.choices)
@@ -204,7 +205,11 @@ def parts_chosen(parts: PartQuerySet, words: str = "") -> PartQuerySet:
 def part_rows(keys: Sequence[int]) -> tuple[PartRow, ...]:
     """Return the parts of these keys as rows, in the order of the keys."""
     is_main = Q(photos__is_main=True, photos__withdrawn_at__isnull=True)
-    parts = Part.objects.alias(shown=FilteredRelation("photos", condition=is_main))
+    is_fitted = Q(fittings__state=Fitting.State.FITTED)
+    parts = Part.objects.alias(
+        shown=FilteredRelation("photos", condition=is_main),
+        fitted=FilteredRelation("fittings", condition=is_fitted),
+    )
     found = {row[0]: row for row in parts.filter(pk__in=keys).values_list(*COLUMNS)}
     pages = addresses("part-detail", found)
     photos = addresses("photo-file", [row[1] for row in found.values() if row[1]], 320)
@@ -215,8 +220,10 @@ def _row(values: tuple[Any, ...], pages: Mapping[int, str], photos: Mapping[int,
     pk, photo, width, height, number, tag, quantity, usability, standing, description, *rest = (
         values
     )
-    component, vehicle_class, path, inside, inside_number, inside_tag = rest
+    component, vehicle_class, path, inside, inside_number, inside_tag, vehicle = rest
     where = f"inside {part_label(inside_number, inside_tag, inside)}" if inside else path
+    # What is fitted has no place of its own: it is where its vehicle is.
+    where = where or (f"on {vehicle}" if vehicle else "not recorded")
     what = f"{component}, {vehicle_class}" if vehicle_class else component
     return PartRow(
         pk=pk,
@@ -227,7 +234,7 @@ def _row(values: tuple[Any, ...], pages: Mapping[int, str], photos: Mapping[int,
         quantity=quantity,
         usability=USABILITIES[usability],
         standing=STANDINGS[standing],
-        where=where or "not recorded",
+        where=where,
         photo_url=photos.get(photo, ""),
         photo_height=round(320 * height / width) if photo else 0,
     )

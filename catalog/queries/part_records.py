@@ -63,6 +63,12 @@ class PartRecord:
     contents: tuple[Part, ...]
     citations: tuple[Citation, ...]
 
+    @property
+    def fitted(self) -> Fitting | None:
+        """Where the part, or the first of its lot, is fitted: it is to be found there."""
+        on_vehicles = (row for row in self.fittings if row.state == Fitting.State.FITTED)
+        return next(on_vehicles, None)
+
 
 def parts_to_show() -> QuerySet[Part]:
     """Return parts with what their record shows of what they point at."""

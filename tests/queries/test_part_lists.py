@@ -3,13 +3,13 @@
 import pytest
 from django.urls import reverse
 
-from catalog.models import Part
+from catalog.models import Fitting, Part
 from catalog.operations.parts import record_part
 from catalog.queries import part_lists
 from catalog.queries.addresses import addresses
-from catalog.queries.part_lists import part_page
+from catalog.queries.part_lists import part_page, part_rows
 from catalog.queries.remembered import remembered
-from tests.factories import PartFactory
+from tests.factories import FittingFactory, PartFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -86,3 +86,22 @@ def test_remembered_answer_lasts_until_a_row_changes():
     PartFactory()
     assert remembered("test", (Part,), count) == 2
     assert len(asked) == 2
+
+
+@pytest.mark.parametrize(
+    ("state", "told"),
+    [(Fitting.State.FITTED, "on Wagon 14"), (Fitting.State.RESERVED, "not recorded")],
+)
+def test_fitted_part_is_where_its_vehicle_is(state, told):
+    fitting = FittingFactory(state=state, part__location=None, vehicle__label="Wagon 14")
+
+    rows = part_rows([fitting.part_id])
+
+    assert [row.where for row in rows] == [told]
+
+
+def test_lot_that_is_fitted_twice_is_one_row():
+    lot = PartFactory(quantity=2, location=None)
+    FittingFactory.create_batch(2, part=lot, state=Fitting.State.FITTED)
+
+    assert [row.pk for row in part_rows([lot.pk])] == [lot.pk]

@@ -2,6 +2,7 @@
 
 import pytest
 from django.urls import reverse
+from django.utils.html import strip_tags
 
 from catalog.models import Hazard, Part, PartMark
 from catalog.operations.parts import record_part
@@ -175,3 +176,21 @@ def test_unpublished_part_asks_strangers_to_sign_in_and_tells_visitors_nothing(c
 
     client.force_login(visitor)
     assert client.get(address).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("state", "told"), [("fitted", "on Wagon 14, A1 wheelset"), ("reserved", "not recorded")]
+)
+def test_detail_tells_where_a_fitted_part_is(signed_in, state, told):
+    fitting = FittingFactory(
+        state=state,
+        part__location=None,
+        vehicle__label="Wagon 14",
+        position__code="A1",
+        position__component__name="wheelset",
+    )
+
+    page = signed_in.get(fitting.part.get_absolute_url()).content.decode()
+
+    place = page.split("Where it is", 1)[1].split("</section>")[0]
+    assert told in " ".join(strip_tags(place).split())
