@@ -41,7 +41,6 @@ def component_detail(request: MemberRequest, slug: str) -> HttpResponse:
     context = {
         "component": component,
         "cells": _cells(component),
-        "in_hand": f"{pieces} in hand",
         "names_by_usage": names_by_usage(component).items(),
         "characteristics": component.characteristics.select_related("picture"),
         "rules": rules_of(component),
