@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from catalog.forms.base import DatedForm
 from catalog.forms.choices import SearchSelect
@@ -13,7 +14,14 @@ from catalog.operations.citing import Cited
 from catalog.queries.parties import name_to_choose, names_to_choose
 
 NAMES = ("from_party", "to_party", "keeper")
-OF_CITATION = ("source", "locator")
+OF_CITATION = ("source", "new_source", "locator")
+Certainty = ProvenanceEvent.Certainty
+HOW_SURE = [
+    (Certainty.DOCUMENTED, "documented: a paper says so"),
+    (Certainty.PROBABLE, "probable: something speaks for it"),
+    (Certainty.SUPPOSED, "supposed: we only think so"),
+]
+NOT_SAID = ("", "documented if a source is given below, else supposed")
 
 
 class PartyNameField(forms.CharField):
@@ -36,6 +44,13 @@ class EventForm(DatedForm):
         widget=SearchSelect,
         empty_label="none given",
     )
+    new_source = forms.CharField(
+        label="Or a source that is not on record yet",
+        max_length=240,
+        required=False,
+        help_text="Its title: Letter of the manager, 1929. It is recorded with the event.",
+    )
+    certainty = forms.ChoiceField(label="How sure is it?", choices=HOW_SURE)
     locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)
 
     class Meta:
@@ -53,7 +68,6 @@ class EventForm(DatedForm):
         labels = {
             "kind": "What happened",
             "words": "More in words",
-            "certainty": "How sure is it?",
             "preference_reason": "Why it is preferred",
         }
         help_texts = {
@@ -68,7 +82,17 @@ class EventForm(DatedForm):
         for name in NAMES:
             party = getattr(self.instance, name)
             self.initial[name] = name_to_choose(party) if party else ""
+        if not self.instance.pk:
+            self.initial["certainty"] = ""
+            self.fields["certainty"].required = False
+            self.fields["certainty"].choices = [NOT_SAID, *HOW_SURE]  # type: ignore[attr-defined]
         self.fields["words"].widget.attrs["rows"] = 3
+
+    def clean_new_source(self) -> str:
+        title: str = self.cleaned_data["new_source"]
+        if title and self.cleaned_data.get("source"):
+            raise ValidationError("Choose a source above or name a new one here: one of the two.")
+        return title
 
     def values(self) -> dict[str, Any]:
         return {name: value for name, value in super().values().items() if name not in OF_CITATION}
@@ -77,5 +101,6 @@ class EventForm(DatedForm):
     def cited(self) -> Cited:
         return {
             "source": self.cleaned_data["source"],
+            "title": self.cleaned_data.get("new_source", ""),
             "locator": self.cleaned_data.get("locator", ""),
         }

@@ -13,6 +13,7 @@ from catalog.operations.parties import party_meant
 from catalog.operations.record import change, record_new
 
 PARTIES = ("from_party", "to_party", "keeper")
+Certainty = ProvenanceEvent.Certainty
 PASSING = frozenset({"sold", "transferred", "given", "lent"})
 
 
@@ -29,13 +30,17 @@ def record_event(
 
     ``from_party``, ``to_party`` and ``keeper`` may be parties, or names: a name that nobody
     has yet is recorded as a new party. ``date_text`` may come in words alone. ``cited`` is
-    the source behind it (``{"source": …, "locator": …}``). Refuse a passing from nobody to
+    the source behind it (``{"source": …, "locator": …}``). With an empty ``certainty`` it is
+    documented if a source is cited, and otherwise only supposed. Refuse a passing from nobody to
     nobody, and a party that passes it to itself.
     """
     if (vehicle is None) == (part is None):
         raise ValidationError("An event is one of a vehicle or of a part.")
     read = _read(values, by=by)
     _refuse_empty(read)
+    if read.get("certainty") == "":
+        is_cited = bool(cited and (cited.get("source") or cited.get("title")))
+        read["certainty"] = Certainty.DOCUMENTED if is_cited else Certainty.SUPPOSED
     event = record_new(ProvenanceEvent, {**read, "vehicle": vehicle, "part": part}, by=by)
     put_behind(event, cited or {}, by=by)
     return event

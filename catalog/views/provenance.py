@@ -42,7 +42,8 @@ def event_add(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
         with refusals_shown_in(form):
             event = record_event(**owner, values=told, cited=form.cited, by=request.user)  # type: ignore[arg-type]
             messages.success(request, f"Recorded: {event}.")
-            return redirect("provenance", kind, pk)
+            following = "event-add" if "next" in request.POST else "provenance"
+            return redirect(following, kind, pk)
     return render(
         request, "catalog/provenance/form.html", {"form": form, "record": record, "kind": kind}
     )

@@ -9,6 +9,7 @@ from tests.factories import (
     PartFactory,
     PartyFactory,
     ProvenanceEventFactory,
+    SourceFactory,
     VehicleFactory,
 )
 
@@ -97,3 +98,37 @@ def test_story_takes_the_same_queries_for_one_and_three(signed_in, count_queries
     tell()
 
     assert count_queries(signed_in, address) == one
+
+
+@pytest.mark.parametrize(
+    ("given", "certainty"), [({}, "supposed"), ({"new_source": "Sale letter"}, "documented")]
+)
+def test_event_is_documented_only_if_a_source_says_so(as_curator, vehicle, given, certainty):
+    typed = {"kind": "sold", "to_party": "Orrin", "locator": "page 2" if given else "", **given}
+
+    as_curator.post(reverse("event-add", args=["vehicle", vehicle.pk]), typed)
+
+    event = ProvenanceEvent.objects.get()
+    assert event.certainty == certainty
+    cited = [(one.source.title, one.locator) for one in event.citations.all()]
+    assert cited == ([("Sale letter", "page 2")] if given else [])
+
+
+def test_source_on_record_and_a_new_one_are_not_taken_both(as_curator, vehicle):
+    source = SourceFactory(title="Inventory")
+    typed = {"kind": "sold", "to_party": "Orrin", "source": source.pk, "new_source": "Letter"}
+
+    page = as_curator.post(reverse("event-add", args=["vehicle", vehicle.pk]), typed)
+
+    assert "one of the two" in page.content.decode()
+    assert 'value="Letter"' in page.content.decode()
+    assert not ProvenanceEvent.objects.exists()
+
+
+def test_one_event_after_another_is_added_without_going_back(as_curator, vehicle):
+    address = reverse("event-add", args=["vehicle", vehicle.pk])
+
+    answer = as_curator.post(address, {"kind": "built", "date_text": "1899", "next": "1"})
+
+    assert answer.headers["Location"] == address
+    assert ProvenanceEvent.objects.get().date_edtf == "1899"
