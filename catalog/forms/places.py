@@ -11,6 +11,8 @@ from catalog.models import Location, Part
 from catalog.queries.places import find_location, find_part
 
 LONGEST_LIST = 500
+# Where the browser can find codes itself, these fields can be filled by the camera.
+SCANNED = {"autocomplete": "off", "autocapitalize": "characters", "data-scan": ""}
 
 
 class LocationForm(RecordForm):
@@ -61,7 +63,7 @@ class _ToForm(forms.Form):
         label="Tag of the location",
         required=False,
         help_text="Scan or type it, or choose the location below.",
-        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
+        widget=forms.TextInput(attrs=SCANNED),
     )
     location = forms.ModelChoiceField(
         label="Location",
@@ -95,7 +97,7 @@ class MoveManyForm(_ToForm):
     pieces = forms.CharField(
         label="Parts, one a line",
         max_length=20_000,
-        widget=forms.Textarea(attrs={"rows": 8, "autocapitalize": "characters"}),
+        widget=forms.Textarea(attrs={"rows": 8, **SCANNED}),
         help_text="Scan or type their tags or numbers.",
     )
     note = forms.CharField(label="Note", max_length=240, required=False)

@@ -12,7 +12,12 @@ class StockTakeForm(forms.Form):
         max_length=60_000,
         required=False,
         widget=forms.Textarea(
-            attrs={"rows": 10, "autocapitalize": "characters", "autocomplete": "off"}
+            attrs={
+                "rows": 10,
+                "autocapitalize": "characters",
+                "autocomplete": "off",
+                "data-scan": "",
+            }
         ),
         help_text="Scan or type tags or numbers. Leave it empty when nothing was found at all.",
     )

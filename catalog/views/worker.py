@@ -29,6 +29,7 @@ NEEDED = (
     "js/echo.js",
     "js/length_echo.js",
     "js/photo_preview.js",
+    "js/scan_into.js",
 )
 STATIC = Path(settings.BASE_DIR, "static")
 ICONS = {180: "img/icon-180.png", 192: "img/icon-192.png", 512: "img/icon-512.png"}

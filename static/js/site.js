@@ -14,6 +14,7 @@ const behaviors = [
   ["[data-carry]", () => import("./capture/carry.js")],
   ...(canKeep ? [["[data-queue]", () => import("./capture/strip.js")]] : []),
   ["[data-watch]", () => import("./watch.js")],
+  ["[data-scan]", () => import("./scan_into.js")],
   ["[data-point-at]", () => import("./point_at.js")],
   ["[data-zoom-together]", () => import("./zoom_together.js")],
   ["[data-keys]", () => import("./keys.js")],

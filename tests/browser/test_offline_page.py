@@ -19,13 +19,6 @@ from tests.factories import (
 
 pytestmark = pytest.mark.django_db(transaction=True)
 TAG = "K7Q-2M9V"
-DETECTOR = f"""
-  window.BarcodeDetector = class {{ detect() {{ return [{{ rawValue: "HTTPS://SHED.EXAMPLE/t/{TAG}/" }}]; }} }};
-  const canvas = document.createElement("canvas");
-  const drawing = canvas.getContext("2d");
-  setInterval(() => drawing.fillRect(0, 0, 9, 9), 50);
-  navigator.mediaDevices.getUserMedia = async () => canvas.captureStream(5);
-"""
 
 
 def test_draft_comes_back_with_its_photo_after_the_page_died(new_phone, member):
@@ -154,17 +147,6 @@ def test_queue_can_be_saved_as_a_file(new_phone, member):
     assert (piece["values"]["description"], piece["values"]["tag"]) == ("bent strap", TAG)
     assert [photo["sha256"] for photo in piece["photos"]] == phone.kept_photos()
     assert piece["photos"][0]["file"].startswith("data:")
-
-
-def test_tag_is_scanned_in_the_page_where_the_browser_can(new_phone, member):
-    phone = new_phone(member)
-    phone.context.add_init_script(DETECTOR)
-    phone.open()
-
-    phone.press("Scan the tag")
-
-    phone.page.wait_for_selector("dialog", state="detached")
-    assert phone.page.locator("[name=tag]").input_value() == TAG
 
 
 def test_tag_scanned_without_a_signal_opens_a_piece_under_it(new_phone, member):

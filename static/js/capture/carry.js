@@ -5,7 +5,6 @@ import { clear, restore, showProblems, valuesOf } from "./form.js";
 import { fail, useTheme } from "./hand.js";
 import { save } from "./queue.js";
 import { offerChoices } from "./reference.js";
-import { offerScan } from "./scan.js";
 import { openKept } from "./section.js";
 import { sendNow } from "./sending.js";
 import { piecesInWords } from "./words.js";
@@ -16,7 +15,7 @@ function whatIsMissing({ scanned, location, pieces }) {
 }
 
 export default async function carry(form) {
-  const { scanned, pieces, location: place } = form.elements;
+  const { location: place } = form.elements;
   let draft = await freshDraft("move");
   const keep = draftKeeper(() => ({ id: draft.id, values: valuesOf(form), kind: "move" }), fail);
 
@@ -50,8 +49,6 @@ export default async function carry(form) {
   await offerChoices(form);
   await show((await formerDraft("move")) ?? draft);
   form.addEventListener("input", keep);
-  offerScan(scanned, (code) => ((scanned.value = code), keep()), fail);
-  offerScan(pieces, (code) => ((pieces.value += `${code}\n`), keep()), fail);
   const mend = async (piece) => (await adopt(piece)) && show(piece);
   await openKept({ kind: "move", mend });
   form.querySelector("button.primary").disabled = false;
