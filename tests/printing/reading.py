@@ -47,6 +47,15 @@ def figures_of(reader):
     ]
 
 
+def elements_of(reader, *kinds):
+    """Return the elements of these kinds in the order in which they are read aloud."""
+    return [
+        element
+        for element in _elements(reader.trailer["/Root"]["/StructTreeRoot"])
+        if element.get("/S") in kinds
+    ]
+
+
 def _kinds(root):
     return [str(element["/S"]) for element in _elements(root) if "/S" in element]
 
