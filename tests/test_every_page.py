@@ -26,12 +26,3 @@ def test_links_lead_somewhere_for_every_role():
             ]
 
     assert broken == []
-
-
-@pytest.mark.django_db
-def test_demonstration_loaded_twice_changes_nothing():
-    first = load_demonstration()
-    second = load_demonstration()
-
-    assert (first.is_new, second.is_new) == (True, False)
-    assert (first.vehicles, first.parts) == (second.vehicles, second.parts)

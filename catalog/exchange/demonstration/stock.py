@@ -137,6 +137,9 @@ def record_events(ledger: Ledger) -> None:
             "certainty": line["certainty"],
         }
         event = record_event(
-            vehicle=ledger.vehicles[line["vehicle"]], values=values, by=ledger.curator
+            vehicle=ledger.vehicles.get(line.get("vehicle", "")),
+            part=ledger.parts.get(line.get("part", "")),
+            values=values,
+            by=ledger.curator,
         )
         cite(ledger, line.get("sources", []), event=event)

@@ -1,0 +1,85 @@
+"""The demonstration makes its point: what one wagon waits for, one doubt, one dated casting."""
+
+import pytest
+
+from catalog.exchange.demonstration import load_demonstration
+from catalog.models import Part, Vehicle
+from catalog.queries.ages import age_of
+from catalog.queries.identity import what_it_may_be
+from catalog.queries.needs import needs_of_shop
+from catalog.queries.plans import vehicles_to_plan
+from catalog.queries.routes import Kind, needs_and_routes
+from catalog.queries.shop_plans import plan_of_shop
+from catalog.queries.strips import strips_of
+from catalog.queries.survivors import open_questions, survivors
+
+pytestmark = pytest.mark.django_db
+
+
+def strips():
+    vehicles = list(Vehicle.objects.for_list())
+    found = strips_of(vehicles, needs_of_shop(vehicles), plan_of_shop(vehicles).vehicles)
+    return {strip.needs.vehicle.label: strip for strip in found}
+
+
+def assert_plan_is_telling():
+    told = {label: (one.outlook, one.blocking_words) for label, one in strips().items()}
+    assert told["Wagon 14"] == ("what is in hand completes it", "")
+    assert told["Wagon 22"] == ("1 need blocks it", "drawhead")
+    assert told["Wagon 31"][0] == "17 needs block it"
+
+
+def assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():
+    assert plan_of_shop(vehicles_to_plan()).next_step.sentence == (
+        "One more drawhead would complete Wagon 22."
+    )
+    _, routes = needs_and_routes(Vehicle.objects.get(label="Wagon 22"))
+    made = [
+        route.part.label
+        for one in routes.positions
+        if one.position.component.name == "drawhead"
+        for route in one.routes
+        if route.kind == Kind.PATTERN
+    ]
+    halves = Part.objects.filter(component__name="drawhead", surviving_share=0.5)
+    assert set(made) == {part.number for part in halves}
+    assert len(halves) == 1
+
+
+def assert_survivor_can_be_visited_and_measured():
+    (survivor,) = survivors()
+    (example,) = survivor.classes
+    asked = {(one.component, one.characteristic) for one in open_questions(example)}
+    assert (str(example), survivor.source.holder.name) == (
+        "Class E",
+        "Old Level Mining Museum Society",
+    )
+    assert ("tipping body", "shape and main dimensions") in asked
+
+
+def assert_strap_is_in_doubt():
+    found = what_it_may_be(Part.objects.get(number="2026.1.20"))
+    first, rival, other = found.candidates
+    assert [first.name, rival.name] == ["class E strap hinge", "class B strap hinge"]
+    assert first.probability > rival.probability > 0.2 > other.probability
+    assert found.next[0].name == "hole pitch"
+
+
+def assert_latch_is_dated():
+    latch = age_of(Part.objects.get(number="2026.1.15"))
+    assert "agrees with US 767412" in latch.evidence[0].label
+    assert latch.made.when == "between 10 August 1900 and 31 March 1930"
+
+
+def test_demonstration_makes_its_points_and_is_not_loaded_twice():
+    first = load_demonstration()
+
+    assert_plan_is_telling()
+    assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern()
+    assert_survivor_can_be_visited_and_measured()
+    assert_strap_is_in_doubt()
+    assert_latch_is_dated()
+
+    second = load_demonstration()
+    assert (first.is_new, second.is_new) == (True, False)
+    assert (first.vehicles, first.parts) == (second.vehicles, second.parts)
