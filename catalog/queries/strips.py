@@ -77,8 +77,9 @@ class VehicleStrip:
         spoken_for = [one for one in self.plan.lacking if one.served] if self.plan else []
         if not spoken_for:
             return ""
-        vehicles = dict.fromkeys(str(vehicle) for one in spoken_for for vehicle in one.served)
-        return f"What would fit {_of_them(self, len(spoken_for))} goes to {listed([*vehicles])}."
+        vehicles = {vehicle for one in spoken_for for vehicle in one.served}
+        names = [str(vehicle) for vehicle in sorted(vehicles, key=_place_in_line)]
+        return f"What would fit {_of_them(self, len(spoken_for))} goes to {listed(names)}."
 
 
 def strips_of(
@@ -130,6 +131,11 @@ def _plate(drawing: Drawing, needs: Iterable[PositionNeed]) -> StripPlate:
         height=round(320 * picture.height / picture.width),
         spots=tuple(StripSpot(spot.x, spot.y, need.state) for spot, need in placed if need),
     )
+
+
+def _place_in_line(vehicle: Vehicle) -> tuple[bool, int, str]:
+    order = vehicle.restoration_order
+    return order is None, order or 0, vehicle.label
 
 
 def _of_them(strip: VehicleStrip, count: int) -> str:

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from catalog.reckoning.fit_words import limits_in_words as size_limits_in_words
 from catalog.reckoning.identity_likelihoods import LACKING_SHARE, log_reading_density, spread
 from catalog.reckoning.limits import Limits
 from catalog.reckoning.uncertainty import Measured
@@ -210,13 +211,7 @@ def limits_in_words(limits: Limits) -> str:
     >>> limits_in_words(Limits(63.5, 64.5))
     '63.5 to 64.5 mm'
     """
-    if limits.lower is None and limits.upper is None:
-        return "any size"
-    if limits.upper is None:
-        return f"{limits.lower:g} mm or more"
-    if limits.lower is None:
-        return f"{limits.upper:g} mm or less"
-    return f"{limits.lower:g} to {limits.upper:g} mm"
+    return size_limits_in_words(limits.lower, limits.upper)
 
 
 def prior_weight(places: int) -> float:

@@ -10,8 +10,8 @@ from catalog.reckoning.uncertainty import Measured
 @pytest.mark.parametrize(
     ("limits", "basis"),
     [
-        (Limits(None, 66.0), "66 mm or less"),
-        (Limits(63.5, None), "63.5 mm or more"),
+        (Limits(None, 66.0), "at most 66 mm"),
+        (Limits(63.5, None), "at least 63.5 mm"),
         (Limits(None, None), "any size"),
         (None, "any size"),
     ],
