@@ -29,7 +29,11 @@ BY_FIT = {Fit.FITS: 0, Fit.DOUBTFUL: 1, Fit.UNKNOWN: 2, Fit.MISFIT: 3}
 
 @dataclass(frozen=True, slots=True)
 class MateFits:
-    """The parts of one component that the piece must mate with, ranked, and what is left out."""
+    """The parts of one component that the piece must mate with, ranked, and what is left out.
+
+    ``looked_at`` is how many parts were looked through for such as nobody has measured, where
+    there are more than that; those measured are found whatever their number.
+    """
 
     component: Component
     mates: tuple[PairFit, ...]
@@ -37,6 +41,7 @@ class MateFits:
     excluded: tuple[PairFit, ...]
     more_plausible: int
     more_unknown: int
+    looked_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +83,7 @@ def candidates_for(
     for component, search in _searches(piece, besides):
         plausible = _plausible(search) if search.own else []
         best = _best(search, plausible, readings_of(plausible))[:UNREAD]
-        found.append((component, in_hand(best or _unread(search)[:UNREAD])))
+        found.append((component, in_hand(best or _unread(search)[0][:UNREAD])))
     return tuple(found)
 
 
@@ -94,7 +99,7 @@ def _searches(piece: Piece, besides: Collection[int]) -> Iterable[tuple[Componen
 
 
 def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) -> MateFits:
-    unread = _unread(search)
+    unread, looked_at = _unread(search)
     plausible = _plausible(search) if search.own else []
     nearest = _nearest(search, plausible) if search.own else []
     offered = _of_kinds(search).filter(pk__in=list(tried)).values_list("pk", flat=True)
@@ -120,6 +125,7 @@ def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) ->
         excluded=_those(pairs, Fit.MISFIT),
         more_plausible=len(plausible) - len(best),
         more_unknown=len(unread) - len(shown),
+        looked_at=looked_at,
     )
 
 
@@ -165,20 +171,23 @@ def _readings(search: _Search) -> QuerySet[Measurement]:
     return Measurement.objects.kept().filter(characteristic=search.joint.other)
 
 
-def _unread(search: _Search) -> list[int]:
+def _unread(search: _Search) -> tuple[list[int], int]:
     """Return parts that cannot be judged for want of a measurement, of the first few hundred.
 
-    Asking for all of them would take a look at every part of the component.
+    Asking for all of them would take a look at every part of the component. The second is how
+    many were looked at, where there are more.
     """
     rows = _of_kinds(search).order_by("number_sort", "pk").values_list("pk", "quantity")
-    pieces = list(rows[:SCANNED])
+    pieces = list(rows[: SCANNED + 1])
+    looked_at = SCANNED if len(pieces) > SCANNED else 0
+    del pieces[SCANNED:]
     if search.own is not None:
         # Asked for one characteristic, the database would read that one of every part there is.
         readings = Measurement.objects.kept().filter(part__in=[key for key, _ in pieces])
         told = readings.order_by().values_list("part", "characteristic")
         read = {part for part, characteristic in told if characteristic == search.joint.other}
         pieces = [(key, quantity) for key, quantity in pieces if key not in read]
-    return _unused(pieces)
+    return _unused(pieces), looked_at
 
 
 def _window(search: _Search, doubt: float) -> tuple[float, float]:

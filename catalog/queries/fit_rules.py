@@ -11,10 +11,10 @@ from catalog.queries.candidates import OUTCOMES
 from catalog.queries.fit_facts import clearance_requirement
 from catalog.queries.remembered import remembered
 from catalog.queries.supply import InHand
-from catalog.reckoning.conformance import Requirement, Verdict, clearance, verdict
+from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
 from catalog.reckoning.uncertainty import Measured
 
-ADVISORY = "Only an advisory rule joins the two."
+ADVISORY = "the rule that joins the two is advisory"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +56,17 @@ class Joint:
 
 @dataclass(frozen=True, slots=True)
 class PairFit:
-    """A mate for a piece: the verdict on the two, and what to mind."""
+    """A mate for a piece: the verdict on the two, and what to mind.
+
+    ``wanting`` are the readings that the verdict waits for, each as part and characteristic.
+    """
 
     piece: int
     mate: InHand
     verdict: Verdict
     flags: tuple[str, ...]
     trial: Trial | None = None
+    wanting: tuple[tuple[int, int], ...] = ()
 
     @property
     def chance(self) -> float:
@@ -122,7 +126,26 @@ def pair_fit(
     if is_advised:
         findings = [(replace(asked, is_required=True), gap) for asked, gap in findings]
     found = verdict(findings, trial=OUTCOMES[trial.outcome] if trial else None)
-    return PairFit(piece.pk, mate, found, (*_flags(mate), *[ADVISORY] * is_advised), trial)
+    flags = (*_flags(mate), *[ADVISORY] * is_advised)
+    wanting = _wanting(joints, (piece, mate), readings) if found.fit == Fit.UNKNOWN else ()
+    return PairFit(piece.pk, mate, found, flags, trial, wanting)
+
+
+def _wanting(
+    joints: list[Joint],
+    pair: tuple[InHand, InHand],
+    readings: tuple[Mapping[int, Measured], Mapping[int, Measured]],
+) -> tuple[tuple[int, int], ...]:
+    deciding = [joint for joint in joints if joint.rule.is_required] or joints
+    return tuple(
+        (part.pk, characteristic)
+        for joint in deciding
+        for part, characteristic, known in (
+            (pair[0], joint.own, readings[0]),
+            (pair[1], joint.other, readings[1]),
+        )
+        if characteristic not in known
+    )
 
 
 def _findings(

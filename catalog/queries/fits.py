@@ -8,8 +8,8 @@ from catalog.queries.fit_facts import clearance_requirement
 from catalog.queries.fit_mates import MateFits, mates_for
 from catalog.queries.fit_pieces import Piece, piece_of
 from catalog.queries.fit_positions import PositionFits, positions_for_piece
-from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
-from catalog.reckoning.identity_words import percent
+from catalog.queries.fit_summary import in_short
+from catalog.reckoning.conformance import Requirement, Verdict, clearance, verdict
 from catalog.reckoning.uncertainty import Measured
 
 
@@ -31,8 +31,7 @@ class Fits:
     @property
     def summary(self) -> tuple[str, ...]:
         """Return the answer in a few sentences, for whoever reads no further."""
-        told = [_of_mates(group) for group in self.mates]
-        return (_of_positions(self.positions), *told) if self.positions else ()
+        return in_short(self.positions, self.mates, self.sets) if self.positions else ()
 
 
 def what_it_fits(part: Part, *, taken_as: Component | None = None) -> Fits:
@@ -52,32 +51,6 @@ def what_it_fits(part: Part, *, taken_as: Component | None = None) -> Fits:
         sets=corner_sets(piece, mates),
         within=_within(piece),
     )
-
-
-def _of_positions(found: PositionFits) -> str:
-    best = found.groups[0] if found.groups else None
-    if best is None:
-        return "It fits no open position."
-    where = f"{best.codes} of {best.vehicle}"
-    if best.verdict.trial is not None:
-        return f"It {best.verdict.trial} at {where}."
-    if best.verdict.fit == Fit.FITS:
-        worn = " by the limits of wear" if best.verdict.is_worn else ""
-        return f"It fits {where}{worn} ({percent(best.candidate.chance)})."
-    return f"Nearest is {where}. {best.candidate.reason}"
-
-
-def _of_mates(group: MateFits) -> str:
-    name = group.component.name
-    best = group.mates[0] if group.mates else None
-    if best is not None and best.verdict.fit == Fit.FITS:
-        worn = " by the limits of wear" if best.verdict.is_worn else ""
-        return f"It goes with {name} {best.mate}{worn}."
-    if group.unknown:
-        return f"{name.capitalize()} {group.unknown[0].mate}: {group.unknown[0].reason}"
-    if best is not None:
-        return f"{name.capitalize()} {best.mate}: {best.reason}"
-    return f"No {name} in hand goes with it."
 
 
 def _within(piece: Piece) -> Verdict | None:

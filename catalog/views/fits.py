@@ -4,8 +4,10 @@ from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from catalog.forms.fits import ReadingForm
 from catalog.http import MemberRequest
 from catalog.models import Component, Part
+from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import MayBe, what_it_may_be
 from catalog.views.fetch import fetch
@@ -16,14 +18,24 @@ from catalog.views.sheets import part_sheets
 def part_fits(request: MemberRequest, pk: int) -> HttpResponse:
     part = fetch(Part.objects.for_detail(), request, pk=pk)
     assumed = leading_guess(part)
+    fits = what_it_fits(part, taken_as=component_of(assumed))
     context = {
         "part": part,
         "assumed": assumed,
-        "fits": what_it_fits(part, taken_as=component_of(assumed)),
+        "fits": fits,
+        "settling": settling(fits),
+        "reading": ReadingForm(prefix="measurement"),
         "cells": bench_cells(part),
         "sheets": part_sheets(part, "What it fits"),
     }
     return render(request, "catalog/fits/part.html", context)
+
+
+def said_anew(piece: Part, measured: Part) -> str:
+    """Return what is now said of a piece, after a reading was taken on it or on a mate of it."""
+    fits = what_it_fits(piece, taken_as=component_of(leading_guess(piece)))
+    said = (words for words in fits.summary if measured != piece and f"{measured} " in words)
+    return next(said, fits.summary[0] if fits.summary else fits.why_not)
 
 
 def leading_guess(part: Part) -> MayBe | None:

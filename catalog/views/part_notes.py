@@ -12,6 +12,7 @@ from catalog.models import Part, PartMark
 from catalog.operations.marks import add_mark, change_mark, remove_mark
 from catalog.operations.measurements import record_measurement
 from catalog.views.fetch import fetch, refusals_shown_in
+from catalog.views.fits import said_anew
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.undo import told_with_undo
 
@@ -59,12 +60,27 @@ def part_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def part_measure(request: MemberRequest, pk: int) -> HttpResponse:
+    """Take a reading; for what another piece waits for it, go back there and say what it tells."""
     part = fetch(Part.objects.kept().select_related("component"), request, pk=pk)
+    waiting = _waiting_for(request)
+    initial = {"characteristic": request.GET.get("at"), "name": request.GET.get("name")}
     sent = request.POST if request.method == "POST" else None
-    form = MeasurementForm(sent, part=part, prefix="measurement")
+    form = MeasurementForm(sent, part=part, prefix="measurement", initial=initial)
     if form.is_valid():
         with refusals_shown_in(form):
             reading = record_measurement(part, by=request.user, **form.cleaned_data)
-            messages.success(request, f"{reading} is written down.")
-            return redirect(part)
-    return show_form(request, form, FormPage(f"Measure {part}", part.get_absolute_url()))
+            if waiting is None:
+                messages.success(request, f"{reading} is written down.")
+                return redirect(part)
+            words = f"Recorded: {reading.name} of {part} {reading.measured}."
+            messages.success(request, f"{words} Now: {said_anew(waiting, part)}")
+            return redirect("part-fits", pk=waiting.pk)
+    back = reverse("part-fits", args=[waiting.pk]) if waiting else part.get_absolute_url()
+    return show_form(request, form, FormPage(f"Measure {part}", back))
+
+
+def _waiting_for(request: MemberRequest) -> Part | None:
+    """Return the part whose fit waits for the reading, where the address names one."""
+    key = request.GET.get("to_fit", "")
+    rows = Part.objects.for_detail()
+    return rows.filter(pk=key).first() if key.isdecimal() and len(key) < 10 else None

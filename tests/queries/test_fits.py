@@ -5,6 +5,8 @@ from decimal import Decimal
 import pytest
 
 from catalog.models import Trial
+from catalog.queries import fit_mates
+from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
 from catalog.reckoning.conformance import Fit
 from tests.corner import lay_out_corner, lay_out_pieces
@@ -67,7 +69,7 @@ def test_wheelset_finds_its_boxes_and_brasses_the_other_way_round(corner):
     assert labels(group(fits, "bearing brass").mates) == [corner.parts["worn brass"].label]
     [box] = group(fits, "journal box").mates
     assert box.mate.pk == corner.parts["box"].pk
-    assert box.flags == ("Only an advisory rule joins the two.",)
+    assert box.flags == ("the rule that joins the two is advisory",)
 
 
 def test_box_that_is_not_measured_itself_says_so(corner):
@@ -137,16 +139,47 @@ def test_part_with_a_rule_within_itself_is_held_against_it(corner):
     assert found.fit == Fit.MISFIT
 
 
+def test_only_so_many_are_looked_through_for_unmeasured_ones_and_it_says_so(corner, monkeypatch):
+    monkeypatch.setattr(fit_mates, "SCANNED", 2)
+    found = group(what_it_fits(corner.parts["worn brass"]), "wheelset")
+    assert (found.looked_at, len(found.mates), len(found.unknown)) == (2, 1, 1)
+
+    monkeypatch.setattr(fit_mates, "SCANNED", 3)
+    assert group(what_it_fits(corner.parts["worn brass"]), "wheelset").looked_at == 0
+
+
 def test_open_positions_are_grouped_and_worn_ones_said_to_be(corner):
     fits = what_it_fits(corner.parts["worn brass"])
 
     [one] = fits.positions.groups
     assert (one.vehicle, one.codes) == (corner.vehicle, "L1, R1")
     assert one.verdict.is_worn
-    assert fits.summary == (
-        "It fits L1, R1 of Wagon 31 by the limits of wear (over 99 %).",
-        f"It goes with wheelset {corner.parts['worn wheelset']} by the limits of wear.",
+    where, mates, together = fits.summary
+    assert where == (
+        "L1, R1 of Wagon 31 (over 99 % sure). "
+        "Fits as worn: bore is within the limits of wear, not those as new."
     )
+    assert mates.startswith(f"Wheelset {corner.parts['worn wheelset']} fits as worn: bore over ")
+    unknown = corner.parts["unmeasured wheelset"]
+    assert f" {unknown} is unknown: measure the journal diameter of {unknown}. " in mates
+    assert f" {corner.parts['foreign wheelset']} does not fit: bore over" in mates
+    assert together == (
+        f"As a set it agrees with wheelset {corner.parts['worn wheelset']} and journal box "
+        f"{corner.parts['box']}, by the limits of wear only (over 99 % sure)."
+    )
+
+
+def test_readings_that_most_wait_for_are_suggested_first(corner):
+    box = corner.part("new box", "journal box")
+    wheelset = corner.parts["unmeasured wheelset"]
+
+    found = settling(what_it_fits(box))
+
+    assert [one.in_words for one in found] == [
+        f"Measure the axle hole of {box}: 3 parts wait for it.",
+        f"Measure the flange width of {box}: 2 open positions wait for it.",
+        f"Measure the journal diameter of {wheelset}: it decides whether the two go together.",
+    ]
 
 
 def test_class_whose_limits_exclude_the_piece_is_left_out_with_the_reason(corner):

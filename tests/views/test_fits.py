@@ -29,10 +29,40 @@ def test_sheet_of_fits_says_the_answer_first_and_the_reasons_after(signed_in, co
     page = signed_in.get(reverse("part-fits", args=[brass.pk])).content.decode()
 
     wheelset = corner.parts["worn wheelset"]
-    assert f"It goes with wheelset {wheelset} by the limits of wear." in page
+    assert f"Wheelset {wheelset} fits as worn: bore over journal diameter is within" in page
     assert "3.900 ± 0.071 mm; allowed is 0 to 4.76 mm (0 to 3⁄16 in): <strong>fits</strong>" in page
     assert "Within the limits of wear, not those as new." in page
     assert "does not say that anything is safe to run" in page
+
+
+def test_suggested_reading_of_a_mate_is_recorded_and_settles_the_answer(signed_in, corner, brass):
+    wheelset = corner.parts["unmeasured wheelset"]
+    journal = corner.characteristics["journal diameter"]
+    where = f"{reverse('part-measure', args=[wheelset.pk])}?to_fit={brass.pk}"
+    page = signed_in.get(reverse("part-fits", args=[brass.pk])).content.decode()
+    assert f"Measure the journal diameter of {wheelset}: it decides" in page
+
+    sent = {"measurement-characteristic": journal.pk, "measurement-length": "63.0 mm"}
+    page = signed_in.post(where, sent, follow=True)
+
+    assert page.redirect_chain[-1][0] == reverse("part-fits", args=[brass.pk])
+    words = page.content.decode()
+    assert f"Recorded: journal diameter of {wheelset} 63.000 ± 0.029 mm. Now: " in words
+    assert f"Measure the journal diameter of {wheelset}" not in words
+
+
+def test_refused_reading_keeps_what_was_typed_and_the_way_back(signed_in, corner, brass):
+    wheelset = corner.parts["unmeasured wheelset"]
+    journal = corner.characteristics["journal diameter"]
+    where = f"{reverse('part-measure', args=[wheelset.pk])}?to_fit={brass.pk}&at={journal.pk}"
+    assert f'value="{journal.pk}" selected' in signed_in.get(where).content.decode()
+
+    sent = {"measurement-characteristic": journal.pk, "measurement-length": "63,0"}
+    page = signed_in.post(where, sent).content.decode()
+
+    assert "has a comma in the number" in page
+    assert 'value="63,0"' in page
+    assert reverse("part-fits", args=[brass.pk]) in page
 
 
 def test_sheet_of_an_unidentified_part_says_what_it_is_held_to_be(signed_in, corner):
