@@ -1,9 +1,12 @@
 """The needs sheet: one vehicle on paper, a box to tick for each position."""
 
 import datetime as dt
+from collections.abc import Mapping
+
+from weasyprint.document import Document
 
 from catalog.printing.papers import Paper
-from catalog.printing.sheets import print_sheet
+from catalog.printing.sheets import bound, lay_out
 from catalog.queries.needs import VehicleNeeds
 
 
@@ -11,6 +14,20 @@ def needs_sheet(
     needs: VehicleNeeds, *, address: str, paper: Paper = Paper.A4, at: dt.datetime | None = None
 ) -> bytes:
     """Return the needs of one vehicle as PDF; ``address`` is where its QR code leads."""
+    return needs_sheets({address: needs}, paper=paper, at=at)
+
+
+def needs_sheets(
+    by_address: Mapping[str, VehicleNeeds],
+    *,
+    paper: Paper = Paper.A4,
+    at: dt.datetime | None = None,
+) -> bytes:
+    """Return the needs of several vehicles as one PDF, each beginning on a page of its own."""
+    return bound([_laid_out(needs, address, paper, at) for address, needs in by_address.items()])
+
+
+def _laid_out(needs: VehicleNeeds, address: str, paper: Paper, at: dt.datetime | None) -> Document:
     vehicle = needs.vehicle
     context = {
         "kind": "What is needed",
@@ -23,7 +40,7 @@ def needs_sheet(
         "needs": needs,
         "paper": paper,
     }
-    return print_sheet(
+    return lay_out(
         "print/needs/vehicle.html",
         context,
         address=address,

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 
 from catalog.http import MemberRequest
 from catalog.models import Position, Vehicle
-from catalog.printing.needs_sheets import needs_sheet
+from catalog.printing.needs_sheets import needs_sheet, needs_sheets
 from catalog.printing.papers import paper_named
 from catalog.queries.asks import asks_of
 from catalog.queries.balances import balances_of
@@ -27,6 +27,7 @@ from catalog.queries.shop_plans import NO_PLAN, plan_of_shop
 from catalog.queries.vehicles import plates_of
 from catalog.reckoning.section_lining import LININGS
 from catalog.views.fetch import fetch, members_only
+from catalog.views.papers import full_address, pdf_answer
 from catalog.views.sheets import vehicle_cells, vehicle_sheets
 
 # So many vehicles are worked out while somebody waits; for more, the plan has its own page.
@@ -48,7 +49,7 @@ class ShownAssembly:
 def needs(request: MemberRequest) -> HttpResponse:
     vehicles = vehicles_to_plan()
     is_nearest = request.GET.get("order") == "nearest"
-    page = _page(nearest_first(vehicles) if is_nearest else vehicles, request)
+    page = _page(_in_order(vehicles, request), request)
     found = needs_of_shop(list(page.object_list))
     context = {
         "page": page,
@@ -107,11 +108,29 @@ def position_detail(request: MemberRequest, slug: str, pk: int) -> HttpResponse:
 def needs_print(request: MemberRequest, slug: str) -> HttpResponse:
     vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
     needs = needs_of(vehicle)
-    address = request.build_absolute_uri(needs.get_absolute_url())
+    address = full_address(request, needs.get_absolute_url())
     paper = paper_named(request.GET.get("paper", ""))
     pdf = needs_sheet(needs, address=address, paper=paper)
-    headers = {"Content-Disposition": f'inline; filename="needs-{vehicle.slug}.pdf"'}
-    return HttpResponse(pdf, content_type="application/pdf", headers=headers)
+    return pdf_answer(pdf, f"needs-{vehicle.slug}")
+
+
+@require_safe
+@members_only()
+def needs_print_all(request: MemberRequest) -> HttpResponse:
+    """Print the sheets of the vehicles on a page of the list, in the order of that page."""
+    page = list(_page(_in_order(vehicles_to_plan(), request), request).object_list)
+    if not page:
+        raise Http404("No vehicle is recorded yet.")
+    found = needs_of_shop(page)
+    by_address = {
+        full_address(request, found[one.pk].get_absolute_url()): found[one.pk] for one in page
+    }
+    pdf = needs_sheets(by_address, paper=paper_named(request.GET.get("paper", "")))
+    return pdf_answer(pdf, "needs")
+
+
+def _in_order(vehicles: list[Vehicle], request: MemberRequest) -> list[Vehicle]:
+    return nearest_first(vehicles) if request.GET.get("order") == "nearest" else vehicles
 
 
 def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:

@@ -142,7 +142,20 @@ def test_needs_sheet_is_a_tagged_pdf_on_the_paper_asked_for(signed_in, shop):
     assert sheet.trailer["/Root"]["/MarkInfo"]["/Marked"]
 
 
-@pytest.mark.parametrize("name", ["needs", "best-use"])
+def test_needs_sheets_of_all_begin_each_on_a_page_of_its_own(signed_in, shop):
+    answer = signed_in.get(reverse("needs-print-all"), {"order": "nearest"})
+
+    pages = [page.extract_text() for page in PdfReader(BytesIO(answer.content)).pages]
+    first = [words for words in pages if "page 1 of" in words]
+    found = [name for words in first for name in shop.vehicles if name in words]
+    assert found == ["Wagon 14", "Wagon 22", "Wagon 31"]
+
+
+def test_needs_sheets_without_vehicles_are_not_found(signed_in):
+    assert signed_in.get(reverse("needs-print-all")).status_code == 404
+
+
+@pytest.mark.parametrize("name", ["needs", "best-use", "needs-print-all"])
 def test_visitor_is_refused(as_visitor, name):
     assert as_visitor.get(reverse(name)).status_code == 403
 
