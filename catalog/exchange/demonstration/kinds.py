@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
+from catalog.exchange.demonstration.group import cite
 from catalog.exchange.demonstration.ledger import Ledger, picture, read, spots
 from catalog.models import Drawing, Hazard, VehicleClass
 from catalog.operations.components import (
@@ -76,6 +77,8 @@ def record_classes(ledger: Ledger) -> None:
             _drawing(drawing, vehicle_class, ledger)
         for limits in line.get("limits", []):
             _limits(limits, vehicle_class, ledger)
+        says = "a surviving example of the class"
+        cite(ledger, line.get("survivors", []), vehicle_class=vehicle_class, says=says)
 
 
 def _class(line: Mapping[str, Any], ledger: Ledger) -> VehicleClass:
