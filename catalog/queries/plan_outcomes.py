@@ -9,6 +9,9 @@ from django.urls import reverse
 from catalog.models import Plan
 from catalog.queries.plans import BestUsePlan, VehiclePlan
 
+# The levels of a plan of which less is better.
+EFFORTS = ("cost of making and repair",)
+
 
 @dataclass(frozen=True, slots=True)
 class UseLine:
@@ -61,6 +64,11 @@ class LevelLine:
     name: str
     words: str
     is_proven: bool
+
+    @property
+    def best(self) -> str:
+        """Say what a proven level means; of effort, less is better."""
+        return "no plan needs less" if self.name in EFFORTS else "no plan has more"
 
 
 @dataclass(frozen=True, slots=True)
