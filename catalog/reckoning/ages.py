@@ -56,9 +56,9 @@ class MadeBetween:
 
     def _when(self) -> str:
         if not self.latest:
-            return f"{day_words(self.earliest)} or later"
+            return f"{_from_words(self.earliest)} or later"
         if not self.earliest:
-            return f"{day_words(self.latest)} or earlier"
+            return f"{_to_words(self.latest)} or earlier"
         first, last = self.earliest, self.latest
         if (first.month, first.day, last.month, last.day) == (1, 1, 12, 31):
             is_one = first.year == last.year
@@ -68,6 +68,16 @@ class MadeBetween:
     def _why(self) -> str:
         labels = [one.label for one in (*self.set_earliest, *self.set_latest)]
         return "; ".join(dict.fromkeys(labels))
+
+
+def _from_words(day: dt.date | None) -> str:
+    """Say the first possible day; the first of a year is that year."""
+    return str(day.year) if day and (day.month, day.day) == (1, 1) else day_words(day)
+
+
+def _to_words(day: dt.date | None) -> str:
+    """Say the last possible day; the last of a year is that year."""
+    return str(day.year) if day and (day.month, day.day) == (12, 31) else day_words(day)
 
 
 def made_between(evidence: Iterable[AgeEvidence]) -> MadeBetween:

@@ -27,7 +27,7 @@ def test_evidence_on_one_side_leaves_the_other_open():
         made_between([PATENT]).in_words() == "Made 4 March 1902 or later (patent date cast in it)."
     )
     assert made_between([MARKING]).in_words() == (
-        "Made 31 December 1927 or earlier (marked with a date, not a number)."
+        "Made 1927 or earlier (marked with a date, not a number)."
     )
 
 

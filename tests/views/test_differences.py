@@ -59,7 +59,7 @@ def test_side_by_side_names_what_differs_and_since_when(signed_in, vehicle):
     page = signed_in.get(address).content.decode()
 
     assert "1 of 1 positions differ" in page
-    assert "no sand pipes, since as built" in page
+    assert "no sand pipes; since when: as built" in page
 
 
 def test_side_by_side_takes_the_same_queries_for_one_and_three(signed_in, count_queries, vehicle):
