@@ -9,13 +9,16 @@ from PIL import Image
 
 from catalog.models import Location
 from catalog.models.photos import derived_name
+from catalog.printing.papers import Paper
 from catalog.printing.sheets import print_sheet
 from catalog.queries.stock_takes import MOST_PRINTED, sheet_rows
 
 THUMBNAIL = 320
 
 
-def stock_take_sheet(location: Location, *, address: str, at: dt.datetime | None = None) -> bytes:
+def stock_take_sheet(
+    location: Location, *, address: str, paper: Paper = Paper.A4, at: dt.datetime | None = None
+) -> bytes:
     """Return the sheet as PDF; its QR code opens the page on which the stock is taken."""
     rows = sheet_rows(location)
     context = {
@@ -23,6 +26,7 @@ def stock_take_sheet(location: Location, *, address: str, at: dt.datetime | None
         "number": location.name,
         "name": "Stock-take",
         "cells": [("Where", location.path), ("Parts recorded", _counted(len(rows)))],
+        "paper": paper,
         "location": location,
         "rows": [(part, _thumbnail(sha256)) for part, sha256 in rows[:MOST_PRINTED]],
         "is_cut_short": len(rows) > MOST_PRINTED,

@@ -17,7 +17,7 @@ def wanted_sheet(
     want = sheet.want
     context = {
         "kind": "Wanted",
-        "number": str(want.component),
+        "number": want.title,
         "name": want.title,
         "cells": [("How many", want.quantity), ("Marks to look for", want.marks)],
         "want": want,

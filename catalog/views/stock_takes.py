@@ -9,6 +9,7 @@ from catalog.forms.stock_takes import StockTakeForm
 from catalog.http import MemberRequest
 from catalog.models import Location, StockTake
 from catalog.operations.stock_takes import move_unexpected, take_stock
+from catalog.printing.papers import paper_named
 from catalog.printing.stock_takes import stock_take_sheet
 from catalog.queries.stock_takes import expected_at, outcome_of, stock_takes_of
 from catalog.views.fetch import fetch, refusals_shown_in, refusals_told
@@ -55,4 +56,6 @@ def stock_take_move(request: MemberRequest, pk: int) -> HttpResponse:
 def stock_take_print(request: MemberRequest, pk: int) -> HttpResponse:
     location = fetch(Location.objects.kept(), request, pk=pk)
     address = full_address(request, reverse("stock-take", args=[pk]))
-    return pdf_answer(stock_take_sheet(location, address=address), f"stock-take-{pk}")
+    paper = paper_named(request.GET.get("paper", ""))
+    pdf = stock_take_sheet(location, address=address, paper=paper)
+    return pdf_answer(pdf, f"stock-take-{pk}")

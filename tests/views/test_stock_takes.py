@@ -78,6 +78,14 @@ def test_sheet_lists_parts_with_their_photos_as_jpeg(signed_in, member, shelf):
     assert [image.name.rpartition(".")[2] for image in page.images] == ["jpg"]
 
 
+@pytest.mark.parametrize(("paper", "width"), [("", 595), ("letter", 612)])
+def test_sheet_is_on_the_paper_asked_for(signed_in, shelf, paper, width):
+    answer = signed_in.get(reverse("stock-take-sheet", args=[shelf.pk]), {"paper": paper})
+
+    pages = PdfReader(BytesIO(answer.content)).pages
+    assert [round(page.mediabox.width) for page in pages] == [width] * len(pages)
+
+
 def test_visitor_takes_no_stock(as_visitor, member, shelf):
     taken = take_stock(shelf, [PartFactory().number], by=member)
     for name, pk in (("stock-take", shelf.pk), ("stock-take-sheet", shelf.pk)):
