@@ -65,16 +65,21 @@ class CharacteristicForm(RecordForm):
     def __init__(self, *args: Any, component: Component, **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["picture"].queryset = component.photos.in_order()  # type: ignore[attr-defined]
+        self.fields["picture"].empty_label = "no photo"  # type: ignore[attr-defined]
         if not self.instance.pk:
             del self.fields["sequence"]
 
 
 class MatingRuleForm(RecordForm):
     outer = CharacteristicChoiceField(
-        label="Outer piece", help_text="What goes around: the bore of a brass."
+        label="Outer piece",
+        empty_label="choose one",
+        help_text="What goes around: the bore of a brass.",
     )
     inner = CharacteristicChoiceField(
-        label="Inner piece", help_text="What goes into it: the journal of a wheelset."
+        label="Inner piece",
+        empty_label="choose one",
+        help_text="What goes into it: the journal of a wheelset.",
     )
     least_mm = MillimeterField(label="Least clearance", required=False)
     greatest_mm = MillimeterField(label="Greatest clearance", required=False)

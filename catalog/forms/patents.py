@@ -117,6 +117,7 @@ class PartLikenessForm(forms.Form):
 
     figure = forms.ModelChoiceField(
         label="Figure",
+        empty_label="choose one",
         queryset=PatentFigure.objects.filter(
             patent__withdrawn_at__isnull=True, picture__withdrawn_at__isnull=True
         ).select_related("patent"),

@@ -79,6 +79,8 @@ class EventForm(DatedForm):
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
+        kinds = [("", "choose one"), *ProvenanceEvent.Kind.choices]
+        self.fields["kind"].choices = kinds  # type: ignore[attr-defined]
         for name in NAMES:
             party = getattr(self.instance, name)
             self.initial[name] = name_to_choose(party) if party else ""

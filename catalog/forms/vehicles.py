@@ -5,9 +5,9 @@ from typing import Any
 from django import forms
 
 from catalog.forms.base import DatedForm
-from catalog.forms.choices import SearchSelect
+from catalog.forms.choices import SearchSelect, SourceChoiceField
 from catalog.forms.fields import VagueDateField
-from catalog.models import Deviation, Position, Source, Vehicle, VehicleClass
+from catalog.models import Deviation, Position, Vehicle, VehicleClass
 from catalog.queries.positions import positions_of
 
 
@@ -33,6 +33,8 @@ class VehicleForm(DatedForm):
     def __init__(self, *args: Any, may_publish: bool = True, **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["vehicle_class"].queryset = VehicleClass.objects.kept()  # type: ignore[attr-defined]
+        self.fields["vehicle_class"].empty_label = "choose one"  # type: ignore[attr-defined]
+        self.fields["home_location"].empty_label = "not said"  # type: ignore[attr-defined]
         if not may_publish:
             del self.fields["is_published"]
 
@@ -62,9 +64,7 @@ class DifferenceForm(forms.Form):
     since = forms.CharField(
         label="Since when", max_length=120, required=False, help_text="If known: after the rebuild."
     )
-    source = forms.ModelChoiceField(
-        label="Source", queryset=Source.objects.kept(), required=False, widget=SearchSelect
-    )
+    source = SourceChoiceField()
     locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)
 
     def __init__(self, *args: Any, vehicle: Vehicle, **options: Any) -> None:
