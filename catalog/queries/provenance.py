@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from catalog.models import Part, ProvenanceEvent, Vehicle
+from catalog.models import Part, ProvenanceEvent, Removal, Vehicle
 from catalog.queries.event_facts import EventFact, bounds_of, event_facts
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
 from catalog.reckoning.chains import Chain, Gap, chain
@@ -126,16 +126,32 @@ def _provenance(facts: tuple[EventFact, ...], *, for_visitor: bool, is_part: boo
 
 
 def _inherited_events(part: Part) -> tuple[EventFact, ...]:
-    """Return what happened to the vehicle that a part first came off, until it came off."""
-    removal = part.removals.select_related("vehicle").order_by("removed_at", "pk").first()
-    if removal is None:
+    """Return what happened to the vehicle that a part first came off, while it was on it."""
+    removals = list(part.removals.select_related("vehicle").order_by("removed_at", "pk"))
+    if not removals:
         return ()
-    last_day = removal.removed_at.date()
+    vehicle = removals[0].vehicle
+    times_on = _times_on(one for one in removals if one.vehicle_id == vehicle.pk)
     return tuple(
         event
-        for event in event_facts(removal.vehicle)
-        if event.date_earliest is None or event.date_earliest <= last_day
+        for event in event_facts(vehicle)
+        if any(
+            (event.date_earliest or dt.date.min) <= off
+            and (event.date_latest or dt.date.max) >= back
+            for back, off in times_on
+        )
     )
+
+
+def _times_on(removals: Iterable[Removal]) -> list[tuple[dt.date, dt.date]]:
+    """Return from when until when a part was on: before it came off, and after it went back."""
+    times, back = [], dt.date.min
+    for removal in removals:
+        times.append((back, removal.removed_at.date()))
+        if removal.put_back_at is None:
+            return times
+        back = removal.put_back_at.date()
+    return [*times, (back, dt.date.max)]
 
 
 def _in_order(events: Iterable[EventFact]) -> list[EventFact]:

@@ -207,3 +207,14 @@ def test_contradiction_says_how_far_about_was_taken_to_reach(tell):
 
     about = "built to Tramway, about 1908, give or take 5 years, not before 1 January 1903"
     assert about.replace("to Tramway", "for Tramway") in words
+
+
+def test_part_that_was_put_back_shares_the_story_again(tell):
+    engine, part = VehicleFactory(), PartFactory()
+    for year in ("1940", "1960", "1980"):
+        tell(engine, "listed", year, to_party="Tramway")
+    off, back = (dt.datetime(year, 5, 1, tzinfo=dt.UTC) for year in (1950, 1970))
+    RemovalFactory(vehicle=engine, part=part, removed_at=off, put_back_at=back)
+    RemovalFactory(vehicle=VehicleFactory(), part=part, removed_at=off)
+
+    assert [one.when for one in provenance_of(part).told] == ["1940", "1980"]
