@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from catalog.models import Fitting, MatingRule, Position, Vehicle
+from catalog.models import Fitting, MatingRule, Part, Position, Vehicle
 from catalog.queries.candidates import Neighbor, Place
 from catalog.queries.fit_facts import sources_of
 from catalog.queries.layouts import lineage_of, lineages_from, narrowest, positions_from
@@ -40,6 +40,24 @@ def places_of(
         )
         for vehicle in vehicles
     }
+
+
+def positions_to_try(part: Part, vehicle: Vehicle) -> list[tuple[int, str]]:
+    """Return the positions of ``vehicle`` that take what the part is, or all where nobody knows.
+
+    Each comes with what it takes and what is there.
+    """
+    return [
+        (place.position.pk, _to_try(place))
+        for place in places_of([vehicle])[vehicle.pk]
+        if part.component_id is None or part.component_id in place.kinds
+    ]
+
+
+def _to_try(place: Place) -> str:
+    held = place.fitting
+    there = f"{held.part} is {held.get_state_display()} there" if held else "open"
+    return f"{place.position.code} {place.position.component}: {there}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ PARTS = Part.objects.select_related("component", "vehicle_class")
 @require_http_methods(["GET", "HEAD", "POST"])
 @members_only()
 def fit_bench(request: MemberRequest) -> HttpResponse:
-    """Show what the address lays on the bench, or ask for two pieces."""
+    """Show what the address lays on the bench, or ask what to lay there."""
     if "part" not in request.GET:
         return _choose(request)
     part, against = _laid_out(request.GET)
@@ -39,9 +39,7 @@ def fit_bench(request: MemberRequest) -> HttpResponse:
 def _choose(request: MemberRequest) -> HttpResponse:
     form = BenchForm(request.GET if "first" in request.GET else None)
     if form.is_valid():
-        first, second = form.cleaned_data["first"], form.cleaned_data["second"]
-        which = urlencode({"part": first.pk, "other": second.pk})
-        return redirect(f"{reverse('fit-bench')}?{which}")
+        return redirect(f"{reverse('fit-bench')}?{urlencode(form.values())}")
     return render(request, "catalog/fits/choose.html", {"form": form})
 
 

@@ -4,8 +4,9 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Trial
+from catalog.operations.searching import index_record
 from tests.corner import lay_out_pieces
-from tests.factories import PhotoFactory
+from tests.factories import PhotoFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -161,7 +162,43 @@ def test_two_pieces_are_chosen_by_number(signed_in, corner, brass):
 
     assert signed_in.get(reverse("fit-bench"), which).url == bench(brass, other=box)
     wrong = signed_in.get(reverse("fit-bench"), {"first": "nonsense", "second": box.number})
-    assert "No part has the number or tag “nonsense”." in wrong.content.decode()
+    words = "No part has the number or tag “nonsense”, and none is described so."
+    assert words in wrong.content.decode()
+
+
+def test_piece_is_chosen_by_words_and_its_position_from_a_short_list(signed_in, corner, brass):
+    index_record(brass)
+    which = {"first": "worn brass", "vehicle": corner.vehicle.pk}
+    page = signed_in.get(reverse("fit-bench"), which).content.decode()
+    assert "Choose at which position of the vehicle." in page
+    assert "L1 bearing brass: open" in page
+    assert "A1 wheelset" not in page
+
+    position = corner.vehicle_class.positions.get(code="L1", component=brass.component)
+    answer = signed_in.get(reverse("fit-bench"), {**which, "position": position.pk})
+    assert answer.url == bench(brass, vehicle=corner.vehicle, position=position)
+
+
+def test_words_of_several_parts_offer_each_as_a_link(signed_in, corner, brass):
+    foreign, worn = corner.parts["foreign wheelset"], corner.parts["worn wheelset"]
+    index_record(foreign)
+    index_record(worn)
+
+    sent = {"first": brass.number, "second": "wheelset"}
+    page = signed_in.get(reverse("fit-bench"), sent).content.decode()
+
+    assert "Several parts answer to “wheelset”." in page
+    assert f"first={brass.number}&amp;second={foreign.number}" in page
+    assert f"first={brass.number}&amp;second={worn.number}" in page
+
+
+def test_bench_asks_against_what(signed_in, corner, brass):
+    page = signed_in.get(reverse("fit-bench"), {"first": brass.number}).content.decode()
+    assert "Say against what: another part, or a vehicle." in page
+
+    which = {"first": brass.number, "vehicle": VehicleFactory().pk}
+    page = signed_in.get(reverse("fit-bench"), which).content.decode()
+    assert "has no position that takes such a part." in page
 
 
 def test_pictures_stand_side_by_side(signed_in, corner, brass):
