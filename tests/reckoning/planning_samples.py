@@ -1,5 +1,6 @@
 """Make small shops whose best plan can be seen at a glance."""
 
+from collections import Counter
 from itertools import product
 
 from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Shop
@@ -46,3 +47,20 @@ def mates(shop: Shop, plan: dict[str, str]) -> bool:
             if (rule.size_of.get(i, i), rule.size_of.get(j, j)) in rule.conflicts:
                 return False
     return True
+
+
+def is_lawful(shop: Shop, assignments: dict[str, str]) -> bool:
+    """Say whether each piece fits where it goes, for whom it is held, and no oftener than it is."""
+    places = {place.key: place for place in shop.places}
+    pieces = {piece.key: piece for piece in shop.pieces}
+    fits = {(fit.piece, fit.place) for fit in shop.fits}
+    used = Counter([*assignments.values(), *shop.fixed.values()])
+    return (
+        not assignments.keys() & shop.fixed.keys()
+        and all((piece, places[key].kind) in fits for key, piece in assignments.items())
+        and all(
+            pieces[piece].held_for in (None, places[key].vehicle)
+            for key, piece in assignments.items()
+        )
+        and all(used[piece] <= pieces[piece].quantity for piece in assignments.values())
+    )

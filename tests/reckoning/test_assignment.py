@@ -20,7 +20,7 @@ from catalog.reckoning.assignment import (
     strict_order,
 )
 from tests.benchmarks.planning_collections import collection, one_component_scarce
-from tests.reckoning.planning_samples import axle, mates, wagons
+from tests.reckoning.planning_samples import axle, is_lawful, mates, wagons
 
 
 def test_best_use_completes_one_wagon_rather_than_starting_two():
@@ -259,3 +259,34 @@ def test_relabeling_changes_nothing_that_the_best_use_reaches(shop, chance):
     )
 
     assert reached(relabeled) == reached(shop)
+
+
+@given(shops(), st.sampled_from(("v0", "v1", "v2")))
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_every_plan_keeps_to_lots_fits_matings_and_what_is_held(shop, vehicle):
+    first, *others = shop.pieces
+    held = replace(shop, pieces=(replace(first, held_for=vehicle), *others))
+
+    plan = best_use(held).assignments
+
+    assert is_lawful(held, plan)
+    assert mates(held, plan)
+
+
+@given(shops())
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_holding_a_piece_for_the_vehicle_that_it_serves_changes_nothing(shop):
+    use = best_use(shop)
+    of_place = {place.key: place.vehicle for place in shop.places}
+    serves = {
+        piece: {of_place[key] for key, p in use.assignments.items() if p == piece}
+        for piece in use.assignments.values()
+    }
+    held = tuple(
+        replace(piece, held_for=next(iter(serves[piece.key])))
+        if len(serves.get(piece.key, ())) == 1
+        else piece
+        for piece in shop.pieces
+    )
+
+    assert reached(replace(shop, pieces=held)) == reached(shop)

@@ -10,7 +10,7 @@ from scipy.optimize import Bounds, LinearConstraint, linear_sum_assignment, milp
 from catalog.reckoning.assignment import Shop, best_use
 from catalog.reckoning.planning.measures import Measures
 from tests.benchmarks.plain_formulation import PlainFormulation
-from tests.reckoning.planning_samples import mates
+from tests.reckoning.planning_samples import is_lawful, mates
 from tests.standards.random_shops import middle_shop, small_shop, uncoupled_shop
 
 
@@ -61,6 +61,7 @@ def test_best_use_equals_the_best_of_all_plans(hundred):
 
         assert use.is_proven, seed
         assert mates(shop, use.assignments), seed
+        assert is_lawful(shop, use.assignments), seed
         best = max(objective(shop, plan) for plan in all_plans(shop))
         assert objective(shop, use.assignments) == best, seed
 
@@ -119,4 +120,5 @@ def test_best_use_equals_the_plain_formulation_of_a_second_program(seed):
 
     assert use.is_proven
     assert mates(shop, use.assignments)
+    assert is_lawful(shop, use.assignments)
     assert [level.value for level in use.levels[:3]] == pytest.approx(milp_levels(shop), abs=1e-5)
