@@ -5,6 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
+from django.utils import timezone
+
 from catalog.models import Part, ProvenanceEvent, Removal, Vehicle
 from catalog.queries.event_facts import EventFact, bounds_of, event_facts
 from catalog.queries.party_names import PartyNames, named_for_members, named_for_visitors
@@ -93,16 +95,19 @@ def provenance_of(
     own = event_facts(record) if events is None else events
     is_part = isinstance(record, Part)
     inherited = _inherited_events(record) if isinstance(record, Part) else ()
-    return _provenance(own + inherited, for_visitor=for_visitor, is_part=is_part)
+    today = timezone.localdate()
+    return _provenance(own + inherited, today, for_visitor=for_visitor, is_part=is_part)
 
 
 @lru_cache(maxsize=64)
-def _provenance(facts: tuple[EventFact, ...], *, for_visitor: bool, is_part: bool) -> Provenance:
+def _provenance(
+    facts: tuple[EventFact, ...], today: dt.date, *, for_visitor: bool, is_part: bool
+) -> Provenance:
     """Work out what follows from equal events once; pages ask for it more than it changes."""
     events = _in_order(facts)
     names = named_for_visitors(events) if for_visitor else named_for_members(events)
     told = {str(event.pk): _told(event, names, is_part=is_part) for event in events}
-    reckoned = chain(_reckoned(event, told[str(event.pk)], names) for event in events)
+    reckoned = chain(_reckoned(event, told[str(event.pk)], names, today) for event in events)
     entries = provenance_entries(reckoned)
     notes = tuple(dict.fromkeys(source for entry in entries for source in entry.sources))
     return Provenance(
@@ -209,11 +214,14 @@ def _sources(event: EventFact, *, for_visitor: bool) -> tuple[str, ...]:
     return tuple(dict.fromkeys(told))
 
 
-def _reckoned(event: EventFact, told: Told, names: PartyNames) -> ReckonedEvent:
+def _reckoned(event: EventFact, told: Told, names: PartyNames, today: dt.date) -> ReckonedEvent:
     taker = names[event.to_party] if event.to_party else ""
     if event.kind == Kind.ACQUIRED and not taker:
         taker = THE_GROUP
     earliest, latest = bounds_of(event)
+    if earliest and not latest and earliest <= today:
+        # What is on record has happened, so “after 2010” has an end.
+        latest = today
     about = f"give or take {ABOUT_YEARS} years" if is_about(event.date_edtf) else ""
     return ReckonedEvent(
         key=told.key,

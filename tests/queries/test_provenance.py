@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+from django.utils import timezone
 
 from catalog.models import Party
 from catalog.operations.citing import Cited
@@ -218,3 +219,14 @@ def test_part_that_was_put_back_shares_the_story_again(tell):
     RemovalFactory(vehicle=VehicleFactory(), part=part, removed_at=off)
 
     assert [one.when for one in provenance_of(part).told] == ["1940", "1980"]
+
+
+def test_gap_before_something_after_a_year_ends_today_at_the_latest(tell):
+    engine = VehicleFactory()
+    tell(engine, "sold", "1929", from_party="Tramway", to_party="Pellow")
+    tell(engine, "acquired", "after 2010", from_party="R. Ashdown")
+
+    (gap,) = [one for one in provenance_of(engine).chain.gaps if one.before and one.after]
+
+    assert gap.latest == timezone.localdate()
+    assert gap.greatest_days == (timezone.localdate() - dt.date(1929, 1, 1)).days
