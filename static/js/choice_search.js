@@ -29,16 +29,19 @@ export default function choiceSearch(select) {
   function filter() {
     const total = choices.filter(({ option }) => option.value !== "").length;
     const wanted = plain(field.value).split(/\s+/).filter(Boolean);
-    const kept = choices.filter(
-      ({ option, words }) =>
-        option.selected || option.value === "" || wanted.every((word) => words.includes(word)),
+    const found = choices.filter(
+      ({ option, words }) => option.value !== "" && wanted.every((word) => words.includes(word)),
     );
+    // Asked of the list, since options that were taken out of it may say that they are chosen.
     const chosen = [...select.selectedOptions];
+    const kept = choices.filter(
+      (choice) =>
+        found.includes(choice) || chosen.includes(choice.option) || choice.option.value === "",
+    );
     select.replaceChildren(...kept.map(({ option }) => option));
     // While options are taken out and put in again, each is chosen for a moment, and the last stays so.
     for (const option of chosen) option.selected = true;
-    const found = kept.filter(({ option }) => option.value !== "").length;
-    count.textContent = wanted.length ? `${found} of ${total} choices` : "";
+    count.textContent = wanted.length ? `${found.length} of ${total} choices` : "";
   }
 
   read();
@@ -52,8 +55,11 @@ export default function choiceSearch(select) {
     field.value = "";
     filter();
   });
+  // Enter goes on to what was found, where the arrows choose.
   field.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") event.preventDefault();
+    if (event.key !== "Enter") return;
+    event.preventDefault();
+    select.focus();
   });
   select.before(field);
   select.after(count);

@@ -2,8 +2,11 @@
 const KEPT = "single-keys";
 const FIELDS = "input, select, textarea";
 
+// A long list is entered through the search above it.
+const entry = (field) => document.getElementById(`${field.id}_search`) ?? field;
+
 function press(target) {
-  if (target.matches(FIELDS)) target.focus();
+  if (target.matches(FIELDS)) entry(target).focus();
   else target.click();
 }
 

@@ -4,7 +4,12 @@ import pytest
 
 from catalog.models import Part, Photo
 from catalog.operations.photos import add_photo
-from tests.factories import AccessionFactory, LocationFactory, PartFactory
+from tests.factories import (
+    AccessionFactory,
+    ComponentAliasFactory,
+    LocationFactory,
+    PartFactory,
+)
 from tests.samples import PICTURES, picture
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -49,6 +54,27 @@ def test_queue_is_worked_through_by_keyboard_alone(desk, signed_in, curator, axe
     page.keyboard.press("z")
     page.wait_for_url(f"**/bench/{first.pk}/")
     assert Part.objects.get(pk=first.pk).tag is None
+
+
+def test_piece_is_named_by_an_alias_by_keyboard_alone(desk, signed_in, curator):
+    box = ComponentAliasFactory(name="axlebox", component__name="journal box").component
+    ComponentAliasFactory(name="buffing gear", component__name="drawhead")
+    part, _ = PartFactory(), PartFactory()
+    page = signed_in(desk, curator)
+    page.goto(f"/bench/{part.pk}/")
+    page.locator("[data-keys]:not([hidden])").wait_for()
+    page.get_by_label("Search: What it is").wait_for()
+
+    page.keyboard.press("w")
+    page.keyboard.type("axlebox")
+    page.keyboard.press("Enter")
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("Escape")
+    page.keyboard.press("s")
+    page.get_by_text(f"{part} is saved.").wait_for()
+
+    part.refresh_from_db()
+    assert part.component == box
 
 
 def test_keys_do_nothing_in_fields_nor_when_they_are_turned_off(desk, signed_in, curator):

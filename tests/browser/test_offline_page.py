@@ -83,8 +83,9 @@ def test_letters_typed_to_search_choose_nothing(new_phone, member):
     phone.page.get_by_text("What it is, how many, a mark").click()
     search = phone.page.get_by_label("Search: What it may be")
 
-    search.fill("journal")
-    search.fill("")
+    search.press_sequentially("journal bo")
+    for _ in "journal bo":
+        search.press("Backspace")
     assert phone.page.locator("[name=component]").input_value() == ""
     phone.page.locator("[name=component]").select_option("journal box")
     search.fill("brass")
