@@ -7,6 +7,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from catalog.forms.fields import LengthField
+from catalog.forms.photos import PhotosField
 from catalog.models import Instrument, Part, Trial, Vehicle
 from catalog.queries.fit_places import positions_to_try
 from catalog.queries.search import Result, exactly, search
@@ -136,6 +137,8 @@ class TrialForm(forms.Form):
     what_bound = forms.CharField(
         label="What bound, or what work it took", max_length=240, required=False
     )
+    photos = PhotosField(label="Photos of it", required=False)
 
     def values(self) -> dict[str, Any]:
-        return dict(self.cleaned_data)
+        """Return how it went; the photographs are kept apart, so that a bad one spoils nothing."""
+        return {name: self.cleaned_data[name] for name in ("outcome", "what_bound")}

@@ -155,8 +155,13 @@ class StatedEvidence:
         return math.log(self.factors.get(hypothesis.key, self.otherwise))
 
     def basis(self, hypothesis: Hypothesis) -> str:
-        """Show the factor as it was stated."""
-        return f"stated factor {self.factors.get(hypothesis.key, self.otherwise):.3g}"
+        """Show the factor as it was stated, without a power of ten where it can be avoided."""
+        factor = self.factors.get(hypothesis.key, self.otherwise)
+        return (
+            f"a stated weight of {factor:,.0f}"
+            if factor >= 100
+            else f"a stated weight of {factor:.3g}"
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,7 +130,10 @@ class _Bench:
 
     def factors(self, place: int, rival: int | None) -> tuple[Factor, ...]:
         one = self.candidates[place]
-        bases = ["share of the prior", *(evidence.basis(one) for evidence in self.evidence)]
+        bases = [
+            "how many places the classes have for it",
+            *(evidence.basis(one) for evidence in self.evidence),
+        ]
         rivals = self.rows[place] if rival is None else self.rows[rival]
         against = None if rival is None else self.candidates[rival]
         kept = zip(self.statements, bases, self.rows[place], rivals, strict=True)

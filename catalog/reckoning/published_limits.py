@@ -107,6 +107,21 @@ def _journal(letter: str, diameter: str, length: str) -> PublishedLimit:
     )
 
 
+def _journal_length(letter: str, diameter: str, length: str) -> PublishedLimit:
+    return PublishedLimit(
+        f"journal-{letter.lower()}-length",
+        RP_633,
+        f"RP-633, size {letter}",
+        f"plain bearing journal {letter}, {diameter} × {length} in: length as new",
+        Shape.FIXED,
+        lower=Fraction(length),
+        remark=(
+            "The size is from the published text, its letter from memory. Collar and fillet wear "
+            "away, so that a used journal is no shorter (common practice, no source)."
+        ),
+    )
+
+
 _JOURNALS = (
     ("A", "3 3/4", "7"),
     ("B", "4 1/4", "8"),
@@ -178,6 +193,8 @@ _RULES = (
     ),
 )
 
+_SIZES = [make(*line) for line in _JOURNALS for make in (_journal, _journal_length)]
+
 PUBLISHED: Mapping[str, PublishedLimit] = MappingProxyType(
-    {one.code: one for one in (*(_journal(*line) for line in _JOURNALS), *_RULES)}
+    {one.code: one for one in (*_SIZES, *_RULES)}
 )

@@ -12,6 +12,7 @@ from catalog.forms.fits import BenchForm, TrialForm
 from catalog.http import MemberRequest
 from catalog.models import Part, Position, Vehicle
 from catalog.operations.fittings import Against, record_trial
+from catalog.operations.photos import add_photos
 from catalog.queries.fit_pairs import OnBench, part_at, two_parts
 from catalog.views.fetch import members_only, refusals_shown_in
 from catalog.views.fits import component_of, leading_guess
@@ -26,11 +27,15 @@ def fit_bench(request: MemberRequest) -> HttpResponse:
     if "part" not in request.GET:
         return _choose(request)
     part, against = _laid_out(request.GET)
-    form = TrialForm(request.POST if request.method == "POST" else None)
+    sent = (request.POST, request.FILES) if request.method == "POST" else (None, None)
+    form = TrialForm(*sent)
     if form.is_valid():
         with refusals_shown_in(form):
             trial = record_trial(part, **form.values(), **against, by=request.user)
             messages.success(request, f"Recorded: {part} {trial.get_outcome_display()}.")
+            _, refused = add_photos(form.cleaned_data["photos"], by=request.user, trial=trial)
+            for words in refused:
+                messages.warning(request, words)
             return redirect(f"{reverse('fit-bench')}?{request.GET.urlencode()}")
     context = {"part": part, "bench": _bench(part, against), "form": form}
     return render(request, "catalog/fits/bench.html", context)

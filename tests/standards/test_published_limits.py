@@ -18,6 +18,17 @@ def test_journal_diameters(letter, diameter):
     assert PUBLISHED[f"journal-{letter}"].ends() == Ends(upper=Fraction(diameter) * INCH)
 
 
+# The same table; that the length as new is the least of a used journal is common practice.
+@pytest.mark.parametrize(
+    ("letter", "length"), [("a", 7), ("b", 8), ("c", 9), ("d", 10), ("e", 11), ("f", 12)]
+)
+def test_journal_lengths(letter, length):
+    limit = PUBLISHED[f"journal-{letter}-length"]
+
+    assert limit.ends() == Ends(lower=length * INCH)
+    assert limit.section == f"RP-633, size {letter.upper()}"
+
+
 # 49 CFR 230.112(b): for a gauge of 30 in the flanges stand 26 1/2 to 26 7/8 in apart inside.
 def test_inside_gauge_of_a_narrow_gauge():
     ends = PUBLISHED["inside-gauge"].ends(30 * INCH)

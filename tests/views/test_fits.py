@@ -1,12 +1,14 @@
 """What a part fits on the screen, the fit bench, and pictures side by side."""
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from catalog.models import Trial
 from catalog.operations.searching import index_record
 from tests.corner import lay_out_pieces
 from tests.factories import PhotoFactory, VehicleFactory
+from tests.samples import picture
 
 pytestmark = pytest.mark.django_db
 
@@ -119,6 +121,19 @@ def test_trial_of_two_parts_is_recorded_and_outranks_arithmetic(signed_in, corne
     )
     assert "Fits: it was tried and went with work: eased the flanges." in page
     assert reverse("photo-add", args=["trial", trial.pk]) in page
+
+
+def test_photographs_of_a_trial_are_kept_with_it_and_a_bad_one_spoils_nothing(
+    signed_in, corner, brass
+):
+    where = bench(brass, other=corner.parts["foreign wheelset"])
+    bad = SimpleUploadedFile("notes.jpg", b"no picture", content_type="image/jpeg")
+
+    sent = {"outcome": "not", "what_bound": "", "photos": [picture(), bad]}
+    page = signed_in.post(where, sent, follow=True).content.decode()
+
+    assert Trial.objects.get().photos.count() == 1
+    assert "notes.jpg" in page
 
 
 def test_trial_at_a_position_is_recorded_there(signed_in, corner, brass):
