@@ -20,6 +20,8 @@ def test_wanted_sheet_is_in_hand_in_four_taps(phone, signed_in, curator, axe):
     strip.get_by_role("link", name="What would finish it").tap()
     page.wait_for_url("**/needed/wagon-31/**")
     axe(page)
+    answer = page.get_by_role("heading", name="What would finish it")
+    assert answer.bounding_box()["y"] < page.viewport_size["height"] / 2
     page.get_by_role("link", name="Ask for 2 journal boxes").tap()
     page.wait_for_url("**/wants/add/**")
     page.get_by_role("button", name="Save").tap()
@@ -57,8 +59,12 @@ def test_reader_answers_a_want(phone, curator, axe):
 def test_plan_pages_and_chart_shut_nobody_out(phone, signed_in, curator, axe):
     lay_out_shop()
     page = signed_in(phone, curator)
+    usual = page.viewport_size
+    # The bar at the foot lies over whatever is scrolled beneath it, so all is looked at in one.
+    page.set_viewport_size({**usual, "height": 2600})
     page.goto("/plans/new/")
     axe(page)
+    page.set_viewport_size(usual)
     page.get_by_label("Name of the plan").fill("Autumn")
     page.get_by_role("button", name="Work it out").tap()
     page.get_by_text("no other use of what is in hand does better").wait_for()
