@@ -36,6 +36,8 @@ export default function photoDrop(form) {
       waiting.push(entry);
     }
     count.all += photos.length;
+    tell();
+    total.scrollIntoView({ block: "center" });
     if (files.length > MOST) alert(`Only the first ${MOST} of these ${files.length} photos are sent.`);
     work();
   }

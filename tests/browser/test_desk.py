@@ -108,6 +108,18 @@ def test_dropped_photos_become_parts_and_the_refused_one_tells_why(desk, signed_
     axe(page)
 
 
+def test_progress_is_in_sight_wherever_photos_were_dropped(desk, signed_in, member):
+    page = signed_in(desk, member)
+    page.set_viewport_size({"width": 1280, "height": 600})
+    page.goto("/photos/batch/")
+
+    drop(page, "orientation_1.jpg", "orientation_6.jpg")
+    page.get_by_text("2 of 2 sent").wait_for()
+
+    progress = page.get_by_role("progressbar", name="All photos").bounding_box()
+    assert 0 < progress["y"] < 600 - progress["height"]
+
+
 def test_photos_dropped_together_can_show_one_piece(desk, signed_in, member):
     page = signed_in(desk, member)
     page.goto("/photos/batch/")
