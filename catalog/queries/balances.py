@@ -5,11 +5,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from itertools import chain
 
 from django.db.models import Count, Sum
 
-from catalog.models import Component, Fitting, Part, Vehicle, VehicleClass
-from catalog.queries.layouts import Layout, lineages_from, positions_from
+from catalog.models import Component, Fitting, Part, Position, Vehicle, VehicleClass
+from catalog.queries.layouts import Layout, class_positions, lineages_from, positions_from
 from catalog.queries.remembered import remembered
 from catalog.queries.structures import FROM as STRUCTURE
 from catalog.queries.structures import structure
@@ -74,13 +75,15 @@ class Heap:
 class Stock:
     """All that is counted: positions, kinds of components, free heaps and what is in place.
 
-    ``heaps`` are by component.
+    ``heaps`` are by component, ``designs`` have the positions of each class without what single
+    vehicles have of their own.
     ``required`` counts positions by class of the vehicle and component, ``placed`` active
     fittings by class of the vehicle, component of the position, and state.
     """
 
     vehicles: list[Vehicle]
     layout: Layout
+    designs: Mapping[int, tuple[Position, ...]]
     kinds: Mapping[int, frozenset[int]]
     heaps: Mapping[int, tuple[Heap, ...]]
     required: Counter[tuple[int, int]]
@@ -134,22 +137,27 @@ def _balances(vehicles: list[Vehicle]) -> Balances:
     layout = Layout(
         positions_from(built.recorded, vehicles), {}, lineages_from(built.recorded, vehicles)
     )
-    components = {p.component_id: p.component for own in layout.positions.values() for p in own}
+    designs = {
+        key: class_positions(lineage, built.recorded) for key, lineage in layout.lineages.items()
+    }
+    everywhere = chain(*designs.values(), *layout.positions.values())
+    components = {position.component_id: position.component for position in everywhere}
     heaps = _heaps({kind for component in components for kind in built.kinds[component]})
     required = Counter(
         (vehicle.vehicle_class_id, position.component_id)
         for vehicle in vehicles
         for position in layout.positions[vehicle.pk]
     )
-    stock = Stock(vehicles, layout, built.kinds, heaps, required, _placed(vehicles))
+    stock = Stock(vehicles, layout, designs, built.kinds, heaps, required, _placed(vehicles))
     classes = {vehicle.vehicle_class_id: vehicle.vehicle_class for vehicle in vehicles}
     supplies = (
         _class_supply(one, stock, components)
         for one in sorted(classes.values(), key=lambda one: one.designation)
     )
+    required_somewhere = {key for _, key in required}
     in_order = sorted(components.values(), key=lambda component: component.name)
     return Balances(
-        tuple(_balance(component, stock) for component in in_order),
+        tuple(_balance(one, stock) for one in in_order if one.pk in required_somewhere),
         tuple(supply for supply in supplies if supply is not None),
     )
 
@@ -175,7 +183,7 @@ def _class_supply(
     vehicle_class: VehicleClass, stock: Stock, components: Mapping[int, Component]
 ) -> ClassSupply | None:
     own = [v for v in stock.vehicles if v.vehicle_class_id == vehicle_class.pk]
-    required = _required(stock.layout, own)
+    required = _required(stock, vehicle_class.pk, own)
     if not required:
         return None
     lineage = stock.layout.lineages[vehicle_class.pk]
@@ -196,13 +204,21 @@ def _class_supply(
     )
 
 
-def _required(layout: Layout, vehicles: list[Vehicle]) -> dict[str, int]:
-    """Return what one vehicle of a class requires; where they differ, the one that asks most."""
-    required: Counter[str] = Counter()
-    for vehicle in vehicles:
-        essential = (p for p in layout.positions[vehicle.pk] if p.is_essential)
-        required |= Counter(str(position.component_id) for position in essential)
+def _required(stock: Stock, of_class: int, vehicles: list[Vehicle]) -> dict[str, int]:
+    """Return what one vehicle requires as its class was designed.
+
+    What single vehicles have beside that is their own affair. A class whose positions stand
+    only on its vehicles requires what the one that asks most does.
+    """
+    required = _essential(stock.designs[of_class])
+    if not required:
+        for vehicle in vehicles:
+            required |= _essential(stock.layout.positions[vehicle.pk])
     return dict(required)
+
+
+def _essential(positions: Iterable[Position]) -> Counter[str]:
+    return Counter(str(one.component_id) for one in positions if one.is_essential)
 
 
 def _heaps(components: Iterable[int]) -> dict[int, tuple[Heap, ...]]:

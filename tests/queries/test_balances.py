@@ -6,7 +6,7 @@ import pytest
 
 from catalog.queries.balances import balances_of
 from catalog.queries.plans import vehicles_to_plan
-from tests.factories import PartFactory, VehicleClassFactory
+from tests.factories import ComponentFactory, PartFactory, PositionFactory, VehicleClassFactory
 from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
@@ -64,6 +64,19 @@ def test_two_halves_are_no_whole_and_a_wooden_pattern_is_no_piece():
     assert (supply.complete, supply.in_parts) == (0, Fraction(1, 2))
 
 
+def test_what_one_vehicle_has_of_its_own_limits_no_other():
+    shop = lay_out_class()
+    for label in ("Wagon 14", "Wagon 22"):
+        wagon = shop.vehicle(
+            label, journal_box=("L1", "R1"), hinge=("HL", "HR"), drawhead=("A", "B")
+        )
+    PositionFactory(vehicle_class=None, vehicle=wagon, component=ComponentFactory(name="lamp"))
+
+    supply = balances_of(vehicles_to_plan()).classes[0]
+
+    assert (supply.complete, supply.in_parts) == (2, Fraction(2))
+
+
 def test_class_without_positions_is_not_counted():
     shop = lay_out_class()
     shop.vehicle("Wagon 14")
@@ -78,9 +91,20 @@ def test_class_without_positions_is_not_counted():
 def test_balances_take_the_same_queries_for_one_vehicle_and_three(django_assert_num_queries):
     lay_out_shop()
     vehicles = vehicles_to_plan()
-    balances_of(vehicles)
+    balances_of(vehicles[1:])
 
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         balances_of(vehicles[:1])
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         balances_of(vehicles)
+    with django_assert_num_queries(1):
+        balances_of(vehicles)
+
+
+def test_balances_are_counted_anew_when_a_part_comes_in():
+    shop = lay_out_shop()
+    before = balances_of(vehicles_to_plan()).components[0].free
+
+    shop.part("drawhead")
+
+    assert (before, balances_of(vehicles_to_plan()).components[0].free) == (2, 3)
