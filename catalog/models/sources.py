@@ -1,5 +1,6 @@
 """Sources, the documents behind statements, and the citations that tie the two."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.urls import reverse
 from simple_history.models import HistoricalRecords
@@ -79,6 +80,14 @@ class Source(VagueDateRecord, Withdrawable):
 
     def get_absolute_url(self) -> str:
         return reverse("source-detail", args=[self.pk])
+
+    def clean(self) -> None:
+        """Refuse to show visitors what somebody told who has not agreed to that."""
+        if self.kind == self.Kind.ORAL and self.is_published and not self.has_consent:
+            raise ValidationError(
+                "What somebody told is shown to visitors only when the speaker has agreed. "
+                "Ask, note the consent here, then publish it."
+            )
 
 
 class SourceFile(models.Model):

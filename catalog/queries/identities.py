@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from catalog.models import Deviation, Measurement, Part, PartMark, Vehicle, VehicleClass
 from catalog.queries.ages import Age
 from catalog.queries.party_names import builder_named
-from catalog.reckoning.length_texts import format_gauge, format_mm
+from catalog.reckoning.length_texts import format_gauge, format_inches, format_mm
 
 CATEGORIES = (
     "Type of object",
@@ -57,7 +57,7 @@ def identity_of_part(
     part: Part, *, age: Age, measurements: Iterable[Measurement], for_visitor: bool = False
 ) -> Identity:
     """Return the nine categories of a part; free words of the intake are not for visitors."""
-    measured = [f"{one.name} {one.text} ({format_mm(one.value_mm)})" for one in measurements]
+    measured = [_measured(one) for one in measurements]
     mass = f"{float(part.mass_kg):g} kg" if part.mass_kg else ""
     built_to = part.vehicle_class
     maker = builder_named(built_to, for_visitor=for_visitor) if built_to else ""
@@ -72,6 +72,13 @@ def identity_of_part(
         age.made.when,
         f"not known; vehicles of its class were built by {maker}" if maker else "",
     )
+
+
+def _measured(one: Measurement) -> str:
+    """Say a measurement as it was read, and in the other system beside it."""
+    is_metric = one.text.endswith("m")
+    other = format_inches(one.value_mm) if is_metric else format_mm(one.value_mm)
+    return f"{one.name} {one.text} ({other})"
 
 
 def _filled(*told: str) -> Identity:

@@ -115,3 +115,14 @@ def test_visitor_goes_from_a_vehicle_to_its_class_and_its_sheet(client):
 
     assert f'href="{kind.get_absolute_url()}"' in page
     assert f'href="{reverse("print-sheet", args=["vehicle", vehicle.pk])}?public=1"' in page
+
+
+def test_account_of_a_speaker_who_has_not_agreed_is_not_shown_to_visitors(as_curator):
+    source = SourceFactory(kind="oral", has_consent=False)
+    address = reverse("record-publish", args=["source", source.pk])
+
+    answer = as_curator.post(address, {"shown": "1"}, follow=True)
+
+    source.refresh_from_db()
+    assert not source.is_published
+    assert "only when the speaker has agreed" in answer.content.decode()
