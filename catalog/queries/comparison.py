@@ -18,6 +18,7 @@ class Beside:
     photo: Photo
     words: str
     url: str
+    is_drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,9 @@ def _drawings(kinds: Iterable[int]) -> tuple[Beside, ...]:
         .distinct()
     )
     return tuple(
-        Beside(row.picture, f"{row.vehicle_class}: {row}", row.vehicle_class.get_absolute_url())
+        Beside(
+            row.picture, f"{row.vehicle_class}: {row}", row.vehicle_class.get_absolute_url(), True
+        )
         for row in rows[:DRAWINGS]
     )
 
@@ -100,5 +103,5 @@ def _figures(part: Part, kinds: Iterable[int]) -> tuple[Beside, ...]:
         .distinct()
     )
     return tuple(
-        Beside(row.picture, str(row), row.patent.get_absolute_url()) for row in rows[:FIGURES]
+        Beside(row.picture, str(row), row.patent.get_absolute_url(), True) for row in rows[:FIGURES]
     )
