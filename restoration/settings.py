@@ -135,6 +135,8 @@ FIXTURES_ROOT = BASE_DIR / "fixtures"
 
 if not DEVELOPMENT:
     SECURE_SSL_REDIRECT = env.bool("SECURE_SSL_REDIRECT", default=True)
+    # A watchdog asks the program itself, past the proxy, and a redirect is no sign of life.
+    SECURE_REDIRECT_EXEMPT = [r"^livez$", r"^readyz$"]
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_HSTS_SECONDS = env.int("SECURE_HSTS_SECONDS", default=365 * 24 * 3600)
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True

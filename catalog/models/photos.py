@@ -29,8 +29,12 @@ def original_name(sha256: str, suffix: str) -> str:
     return f"originals/{sha256[:2]}/{sha256}.{suffix}"
 
 
+def derived_folder(sha256: str) -> str:
+    return f"derived/{sha256[:2]}/{sha256}"
+
+
 def derived_name(sha256: str, width: int, suffix: str) -> str:
-    return f"derived/{sha256[:2]}/{sha256}/{width}.{suffix}"
+    return f"{derived_folder(sha256)}/{width}.{suffix}"
 
 
 class PhotoQuerySet(WithdrawableQuerySet["Photo"]):

@@ -39,3 +39,14 @@ def test_not_ready_when_a_migration_is_not_applied(client):
     answer = client.get("/readyz")
 
     assert answer.json() == {"database": True, "migrations": False, "media": True}
+
+
+@pytest.mark.parametrize("address", ["/livez", "/readyz"])
+@pytest.mark.django_db
+def test_a_watchdog_is_answered_without_https(client, address):
+    with override_settings(
+        SECURE_SSL_REDIRECT=True, SECURE_REDIRECT_EXEMPT=[r"^livez$", r"^readyz$"]
+    ):
+        answer = client.get(address)
+
+    assert answer.status_code == 200
