@@ -63,9 +63,14 @@ class PartForm(RecordForm):
             "surviving_share",
             "hazards",
             "keep_with",
+            "remarks",
             "is_published",
         ]
-        widgets = {"hazards": forms.CheckboxSelectMultiple, "keep_with": SearchSelect}
+        widgets = {
+            "hazards": forms.CheckboxSelectMultiple,
+            "keep_with": SearchSelect,
+            "remarks": forms.Textarea({"rows": 3}),
+        }
         help_texts = {"surviving_share": "1 for a whole piece, 0.5 for half of one."}
 
     def __init__(self, *args: Any, may_publish: bool, **options: Any) -> None:

@@ -81,6 +81,7 @@ def test_change_saves_and_keeps_what_was_typed_when_refused(signed_in):
     part = PartFactory()
     address = reverse("part-change", args=[part.pk])
     typed = {"description": "oak block", "quantity": 2, "usability": "ready", "surviving_share": 1}
+    typed["remarks"] = "ask Ada"
 
     refused = signed_in.post(address, {**typed, "tag": "k7q2m9v"}).content.decode()
     saved = signed_in.post(address, typed)
@@ -89,6 +90,7 @@ def test_change_saves_and_keeps_what_was_typed_when_refused(signed_in):
     assert "Tag K7Q-2M9V is already on part 2026.4.18" in refused
     assert 'value="oak block"' in refused
     assert (saved.status_code, part.description, part.tag) == (302, "oak block", None)
+    assert part.remarks == "ask Ada"
 
 
 @pytest.mark.parametrize(
