@@ -1,6 +1,7 @@
 """What every record can do: show its history, be put back, be withdrawn, be brought back."""
 
 from django.contrib import messages
+from django.db.models import Model
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -27,10 +28,21 @@ def record_restore(request: MemberRequest, kind: str, pk: int, version: int) -> 
     form = ReasonForm()
     with refusals_shown_in(form):
         restore_version(record, version, by=request.user)
-        messages.success(request, "Put back. The way here stays in the history.")
+        messages.success(
+            request, f"Put back. {left_alone(record)}The way here stays in the history."
+        )
     for problem in form.errors.get("__all__", []):
         messages.error(request, str(problem))
     return redirect("record-history", kind, pk)
+
+
+def left_alone(record: Model) -> str:
+    """Say what putting back does not touch, because it follows from other records."""
+    names = [*getattr(record, "KEPT_ELSEWHERE", ()), *(f.name for f in record._meta.many_to_many)]
+    if not names:
+        return ""
+    words = [str(record._meta.get_field(name).verbose_name) for name in names]  # type: ignore[union-attr]
+    return f"Left as it is now: {', '.join(words)}. "
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

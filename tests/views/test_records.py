@@ -4,7 +4,10 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Party
+from catalog.operations.moves import move_part
 from catalog.operations.parties import change_party, record_party
+from catalog.operations.record import change, latest_version
+from tests.factories import LocationFactory, PartFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -54,3 +57,19 @@ def test_volunteer_may_not_withdraw(client, member, party):
     answer = client.post(reverse("record-withdraw", args=["party", party.pk]), {"reason": "no"})
 
     assert answer.status_code == 403
+
+
+def test_putting_a_part_back_leaves_its_place_and_says_so(as_curator, curator):
+    part, shelf = PartFactory(description="hinge"), LocationFactory()
+    first = latest_version(part)
+    move_part(part, location=shelf, by=curator)
+    change(part, {"description": "strap"}, by=curator)
+
+    answer = as_curator.post(reverse("record-restore", args=["part", part.pk, first]), follow=True)
+
+    part.refresh_from_db()
+    assert (part.description, part.location) == ("hinge", shelf)
+    assert [str(message) for message in answer.context["messages"]] == [
+        "Put back. Left as it is now: component, vehicle class, identification status, location, "
+        "inside another part, quantity, hazards. The way here stays in the history."
+    ]
