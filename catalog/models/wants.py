@@ -6,6 +6,10 @@ from simple_history.models import HistoricalRecords
 
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
+# Databases differ in where they put what has no date, unless they are told.
+OPEN_FIRST = models.F("closed_at").asc(nulls_first=True)
+NEW_FIRST = models.F("acknowledged_at").asc(nulls_first=True)
+
 
 class WantQuerySet(WithdrawableQuerySet["Want"]):
     def published(self) -> "WantQuerySet":
@@ -19,7 +23,7 @@ class WantQuerySet(WithdrawableQuerySet["Want"]):
             .select_related("component", "vehicle", "position")
             .annotate(answer_count=answers)
             .annotate(waiting_count=models.Count("answers", filter=waiting, distinct=True))
-            .order_by("closed_at", "title")
+            .order_by(OPEN_FIRST, "title")
         )
 
     def for_detail(self) -> "WantQuerySet":
@@ -103,7 +107,7 @@ class Want(Withdrawable):
 class AnswerQuerySet(models.QuerySet["Answer"]):
     def for_list(self) -> "AnswerQuerySet":
         linked = ("want", "source", "accession", "party")
-        return self.select_related(*linked).order_by("acknowledged_at", "-received_at")
+        return self.select_related(*linked).order_by(NEW_FIRST, "-received_at")
 
 
 class Answer(models.Model):
