@@ -19,6 +19,13 @@ def in_turn() -> Iterator[None]:
     if connection.vendor != "sqlite" or connection.is_in_memory_db():  # type: ignore[attr-defined]
         yield
         return
-    with Path(f"{connection.settings_dict['NAME']}-turn").open("w") as turn:
+    with in_turn_at(Path(f"{connection.settings_dict['NAME']}-turn")):
+        yield
+
+
+@contextmanager
+def in_turn_at(place: Path) -> Iterator[None]:
+    """Wait until it is one's turn among all who queue at the file ``place``."""
+    with place.open("w") as turn:
         fcntl.flock(turn, fcntl.LOCK_EX)
         yield

@@ -3,22 +3,19 @@
 import time
 from threading import Thread
 
-import pytest
-
-from catalog.turns import in_turn
-
-pytestmark = pytest.mark.django_db
+from catalog.turns import in_turn_at
 
 
-def test_turns_come_in_the_order_of_arrival():
+def test_turns_come_in_the_order_of_arrival(tmp_path):
+    place = tmp_path / "turn"
     written = []
 
     def write(name):
-        with in_turn():
+        with in_turn_at(place):
             written.append(name)
 
     writers = [Thread(target=write, args=[number]) for number in range(8)]
-    with in_turn():
+    with in_turn_at(place):
         for writer in writers:
             writer.start()
             time.sleep(0.02)
