@@ -97,7 +97,8 @@ class Suggestion:
     @property
     def in_words(self) -> str:
         """Say what to measure, with what, and what it is worth."""
-        act = f"Measure the {self.characteristic} with the {self.tool.name}"
+        tool = f"{self.tool.name[:1].lower()}{self.tool.name[1:]}"
+        act = f"Measure the {self.characteristic} with the {tool}"
         if self.information_bits < _NEXT_TO_NOTHING:
             return f"{act}: it would tell next to nothing."
         return f"{act}: it should remove {percent(self.share_of_doubt)} of the doubt."
