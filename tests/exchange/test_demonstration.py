@@ -5,6 +5,7 @@ import pytest
 from catalog.exchange.demonstration import load_demonstration
 from catalog.models import Part, Vehicle
 from catalog.queries.ages import age_of
+from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import what_it_may_be
 from catalog.queries.needs import needs_of_shop
 from catalog.queries.plans import vehicles_to_plan
@@ -71,6 +72,21 @@ def assert_latch_is_dated():
     assert latch.made.when == "between 10 August 1900 and 31 March 1930"
 
 
+def assert_box_brass_and_wheelset_agree_by_wear_only():
+    fits = what_it_fits(Part.objects.get(number="2026.1.4"))
+    (wheelsets,) = fits.mates
+    pairs = (*wheelsets.mates, *wheelsets.unknown, *wheelsets.excluded)
+    assert [(str(one.mate), one.verdict.fit) for one in pairs] == [
+        ("2026.2.1", "fits"),
+        ("2026.2.2", "unknown"),
+        ("2026.2.3", "does not fit"),
+    ]
+    assert pairs[1].reason == "Unknown: measure the journal diameter of 2026.2.2."
+    assert pairs[2].reason.endswith("is 13.70 ± 0.47 mm; allowed is 19.05 to 31.75 mm.")
+    worn = {str(one.members[2][1]): one.is_worn for one in fits.sets if one.fit == "fits"}
+    assert worn == {"2026.1.7": False, "2026.1.8": True}
+
+
 def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     first = load_demonstration()
 
@@ -79,6 +95,7 @@ def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     assert_survivor_can_be_visited_and_measured()
     assert_strap_is_in_doubt()
     assert_latch_is_dated()
+    assert_box_brass_and_wheelset_agree_by_wear_only()
 
     second = load_demonstration()
     assert (first.is_new, second.is_new) == (True, False)

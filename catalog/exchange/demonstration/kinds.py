@@ -6,7 +6,7 @@ from typing import Any
 
 from catalog.exchange.demonstration.group import cite
 from catalog.exchange.demonstration.ledger import Ledger, picture, read, spots
-from catalog.models import Drawing, Hazard, VehicleClass
+from catalog.models import Component, Drawing, Hazard, Member, Photo, VehicleClass
 from catalog.operations.components import (
     add_alias,
     add_characteristic,
@@ -16,6 +16,7 @@ from catalog.operations.components import (
 )
 from catalog.operations.deviations import record_deviation
 from catalog.operations.drawings import add_drawing_from_file, place_spot
+from catalog.operations.photos import add_photo
 from catalog.operations.positions import add_position
 from catalog.operations.specifications import add_specification
 from catalog.operations.vehicle_classes import record_vehicle_class
@@ -61,11 +62,26 @@ def _component(line: Mapping[str, Any], ledger: Ledger) -> None:
     for usage in ("us", "uk"):
         for name in line.get(usage, []):
             add_alias(component, name, usage, by=by)
+    shown_on = _measuring_drawing(component, line, by=by)
     for name, where in line.get("characteristics", []):
-        add_characteristic(component, name=name, where_to_measure=where, by=by)
+        add_characteristic(component, name=name, where_to_measure=where, picture=shown_on, by=by)
     for text, note in line.get("known_marks", []):
         add_known_mark(component, text, note=note, by=by)
     ledger.components[component.name] = component
+
+
+def _measuring_drawing(
+    component: Component, line: Mapping[str, Any], *, by: Member
+) -> Photo | None:
+    """Add the drawing that shows where the component is measured, where there is one."""
+    if "measuring_drawing" not in line:
+        return None
+    name = line["measuring_drawing"]
+    with picture("drawings", name) as file:
+        caption = f"Where a {component} is measured"
+        return add_photo(
+            file, by=by, component=component, role="measuring", caption=caption, name=name
+        )
 
 
 def record_classes(ledger: Ledger) -> None:
