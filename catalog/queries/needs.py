@@ -160,7 +160,7 @@ def needs_of(vehicle: Vehicle, *, for_visitor: bool = False) -> VehicleNeeds:
 def needs_of_shop(vehicles: list[Vehicle]) -> dict[int, VehicleNeeds]:
     """Return what each needs, as ``needs_of_vehicles`` does, reckoned anew only on a change."""
     keys = ",".join(str(vehicle.pk) for vehicle in vehicles)
-    return remembered(f"needs of {keys}", FOLLOWS_FROM, lambda: needs_of_vehicles(vehicles))
+    return remembered(f"needs of shop {keys}", FOLLOWS_FROM, lambda: needs_of_vehicles(vehicles))
 
 
 def needs_of_vehicles(

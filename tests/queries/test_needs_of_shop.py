@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalog.queries.needs import needs_of
+from catalog.queries.needs import needs_of, needs_of_shop
 from tests.tramway import lay_out_shop
 
 pytestmark = pytest.mark.django_db
@@ -18,3 +18,11 @@ def test_shop_of_three_wagons():
         "Wagon 22": "2 of 6 essential positions; what is in hand could fill the rest",
         "Wagon 31": "0 of 6 essential positions; 1 need blocks it",
     }
+
+
+def test_needs_of_a_shop_with_one_wagon_are_no_other_than_those_of_the_wagon():
+    wagon = lay_out_shop().vehicles["Wagon 22"]
+
+    of_shop = needs_of_shop([wagon])[wagon.pk]
+
+    assert of_shop.sentence == needs_of(wagon).sentence
