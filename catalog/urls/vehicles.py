@@ -16,6 +16,11 @@ urlpatterns = [
         name="vehicle-dismantling",
     ),
     path(
+        "vehicles/<slug:slug>/dismantling/print/",
+        dismantling.putting_back_print,
+        name="putting-back-print",
+    ),
+    path(
         "vehicles/<slug:slug>/differences/",
         differences.vehicle_differences,
         name="vehicle-differences",

@@ -46,6 +46,16 @@ def test_vehicle_of_which_nothing_came_off_says_what_to_do(signed_in):
     assert "Nothing has been taken off yet" in page
 
 
+def test_what_is_off_has_a_sheet_to_put_it_back_by(signed_in):
+    vehicle = RemovalFactory().vehicle
+    address = reverse("putting-back-print", args=[vehicle.slug])
+
+    page = signed_in.get(reverse("vehicle-dismantling", args=[vehicle.slug])).content.decode()
+
+    assert f'href="{address}"' in page
+    assert signed_in.get(address).content.startswith(b"%PDF")
+
+
 @pytest.fixture
 def boxes(db, curator):
     """Fit two journal boxes to a wagon, and return them in the order of their positions."""
