@@ -174,10 +174,17 @@ class Program:
         return lp
 
 
+class _Silent(highspy.Highs):
+    """The solver without its banner, which it prints while it is being made."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802 - the library's own name
+        self.silent()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
 def _new_solver() -> highspy.Highs:
-    solver = highspy.Highs()
+    solver = _Silent()  # type: ignore[no-untyped-call]
     settings = {
-        "output_flag": False,
         "threads": 1,
         "random_seed": 0,
         "mip_rel_gap": 0.0,

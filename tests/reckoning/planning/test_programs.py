@@ -1,5 +1,8 @@
 """Test the way to the solver and back."""
 
+import subprocess
+import sys
+
 import numpy as np
 
 from catalog.reckoning.planning.programs import Program
@@ -64,3 +67,18 @@ def test_at_vertex_leaves_the_program_as_it_was():
     solution = program.maximize({capacity: 1.0}, seconds=5)
 
     assert solution.value == 3.0
+
+
+def test_the_solver_prints_nothing():
+    asked = (
+        "from catalog.reckoning.planning.programs import Program;"
+        "program = Program(); x = program.column(3, is_whole=True);"
+        "program.maximize({x: 1.0}, seconds=5)"
+    )
+
+    # Whatever it prints comes once a process, so this takes one of its own.
+    told = subprocess.run(  # noqa: S603
+        [sys.executable, "-c", asked], capture_output=True, check=True
+    )
+
+    assert (told.stdout, told.stderr) == (b"", b"")
