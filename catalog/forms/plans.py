@@ -31,6 +31,11 @@ class PlanForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="One a line: the number or tag of the part, “for”, and the vehicle.",
     )
+    repairs = forms.BooleanField(
+        label="Count on parts that need repair too",
+        required=False,
+        help_text="Of plans that do equally well, the one with the fewest hours of repair is best.",
+    )
     seconds = forms.IntegerField(
         label="The most seconds it may take",
         initial=30,
@@ -60,7 +65,7 @@ class PlanForm(forms.Form):
         typed = self.cleaned_data
         numbers = {vehicle: typed[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles}
         return {
-            **{name: typed[name] for name in ("name", "order", "held", "seconds")},
+            **{name: typed[name] for name in ("name", "order", "held", "repairs", "seconds")},
             "numbers": {vehicle: number for vehicle, number in numbers.items() if number},
         }
 

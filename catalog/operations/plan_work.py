@@ -88,6 +88,7 @@ def _wishes(plan: Plan, numbers: dict[int, int]) -> Wishes:
         ranks=numbers if order == Order.STRICT else {},
         weights=numbers if order == Order.WEIGHTS else {},
         held=held,
+        repairs=plan.inputs.get("repairs", False),
     )
 
 

@@ -35,7 +35,8 @@ def make_plan(values: Mapping[str, Any], *, by: Member, at: datetime | None = No
 
     ``values`` are its ``name``; ``numbers``, a mapping of each vehicle to its place in the order
     or to its weight; ``order``, one of ``Order``; ``held``, pairs of a part and the vehicle that
-    it is held back for; and ``seconds``, the most it may take. Refuse a plan for no vehicle, a
+    it is held back for; ``repairs``, whether parts count that have to be repaired first; and
+    ``seconds``, the most it may take. Refuse a plan for no vehicle, a
     number below 1, and a part held for one vehicle that is kept for another.
     """
     numbers: Mapping[Vehicle, int] = values.get("numbers", {})
@@ -48,6 +49,7 @@ def make_plan(values: Mapping[str, Any], *, by: Member, at: datetime | None = No
         "numbers": [[vehicle.pk, str(vehicle), number] for vehicle, number in numbers.items()],
         "held": [[part.pk, str(part), vehicle.pk, str(vehicle)] for part, vehicle in held],
         "seconds": seconds,
+        "repairs": bool(values.get("repairs")),
     }
     told = {"name": values["name"], "inputs": inputs, "made_by": by}
     return record_new(Plan, {**told, "made_at": at or timezone.now()}, by=by, why="plan made")
@@ -82,7 +84,7 @@ def apply_plan(plan: Plan, *, by: Member, at: datetime | None = None) -> list[Fi
     when = at or timezone.now()
     plan.refresh_from_db(from_queryset=Plan.objects.select_for_update())
     outcome = _refuse_unready(plan)
-    reasons = _misfits(outcome)
+    reasons = _misfits(outcome, with_repairs=plan.inputs.get("repairs", False))
     made = []
     for vehicle, part, position in _uses(outcome):
         try:
@@ -118,12 +120,12 @@ def _uses(outcome: Outcome) -> Iterable[tuple[Vehicle, Part, Position]]:
         yield vehicles[vehicle.vehicle], parts[use.part], positions[use.position]
 
 
-def _misfits(outcome: Outcome) -> list[str]:
+def _misfits(outcome: Outcome, *, with_repairs: bool) -> list[str]:
     """Say which parts are known by now not to do where the plan sends them."""
     keys = [one.vehicle for one in outcome.vehicles]
     vehicles = list(Vehicle.objects.filter(pk__in=keys).select_related("vehicle_class"))
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
-    facts = facts_of(bench, vehicles)
+    facts = facts_of(bench, vehicles, with_repairs=with_repairs)
     places = {key_of(place): place for own in bench.places.values() for place in own}
     reasons = []
     for vehicle, use in outcome.uses:

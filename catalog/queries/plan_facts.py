@@ -1,10 +1,11 @@
 """What the planner is told of vehicles and parts, gathered from the record."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from math import ceil
 
-from catalog.models import MatingRule, Removal, Vehicle
+from catalog.models import Component, MatingRule, Removal, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench
 from catalog.queries.structures import structure
@@ -16,6 +17,8 @@ from catalog.reckoning.mating_pairs import clashing
 
 # Vehicles that nobody has put in order come after all that somebody has.
 LAST = 1_000_000
+# A repair that nobody has estimated counts as a day.
+HOURS_OF_A_REPAIR = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,17 +31,22 @@ class PlanFacts:
     candidates: Mapping[tuple[str, str], Candidate]
 
 
-def facts_of(bench: Bench, vehicles: list[Vehicle]) -> PlanFacts:
+def facts_of(bench: Bench, vehicles: list[Vehicle], *, with_repairs: bool = False) -> PlanFacts:
+    """Return what to plan with: parts that could be used now, or also those to be repaired first.
+
+    Each repair costs the hours that the component's record gives, rounded up.
+    """
+    usable = ("available", "repair") if with_repairs else ("available",)
     places = {key_of(place): place for own in bench.places.values() for place in own}
     kinds = _kinds(bench, places)
-    candidates = dict(_candidates(bench, places, kinds))
+    candidates = dict(_candidates(bench, places, kinds, usable))
     parts = {str(part.pk): part for own in bench.parts.values() for part in own}
     fixed = {key: str(p.fitting.part_id) for key, p in places.items() if p.fitting}
     matings = _matings(bench, candidates)
     mating = {name for rule in matings for name in (rule.component_a, rule.component_b)}
     shop = Shop(
         places=tuple(_plan_place(key, place, kinds, mating) for key, place in places.items()),
-        pieces=tuple(_pieces(parts, fixed)),
+        pieces=tuple(_pieces(parts, fixed, _hours_of_repair(candidates.values()))),
         fits=tuple(Fit(part, kind, c.chance) for (part, kind), c in candidates.items()),
         matings=matings,
         fixed=fixed,
@@ -72,7 +80,7 @@ def _kinds(bench: Bench, places: Mapping[str, Place]) -> dict[str, str]:
 
 
 def _candidates(
-    bench: Bench, places: Mapping[str, Place], kinds: Mapping[str, str]
+    bench: Bench, places: Mapping[str, Place], kinds: Mapping[str, str], usable: Collection[str]
 ) -> Iterator[tuple[tuple[str, str], Candidate]]:
     seen: set[str] = set()
     for key, place in places.items():
@@ -83,7 +91,7 @@ def _candidates(
             for part in bench.parts.get(component, ()):
                 if place.is_for(part):
                     found = bench.judge.judge(part, place)
-                    if found.is_usable:
+                    if found.state in usable:
                         yield (str(part.pk), kinds[key]), found
 
 
@@ -99,7 +107,22 @@ def _plan_place(key: str, place: Place, kinds: Mapping[str, str], mating: set[st
     )
 
 
-def _pieces(parts: Mapping[str, InHand], fixed: Mapping[str, str]) -> Iterator[Piece]:
+def _hours_of_repair(candidates: Iterable[Candidate]) -> dict[str, int]:
+    """Return the hours for each part that has to be repaired first."""
+    parts = {one.part.pk: one.part for one in candidates if one.state == "repair"}
+    if not parts:
+        return {}
+    components = {part.component_id for part in parts.values()}
+    hours = dict(Component.objects.filter(pk__in=components).values_list("pk", "repair_hours"))
+    return {
+        str(key): ceil(hours.get(part.component_id) or HOURS_OF_A_REPAIR)
+        for key, part in parts.items()
+    }
+
+
+def _pieces(
+    parts: Mapping[str, InHand], fixed: Mapping[str, str], hours: Mapping[str, int]
+) -> Iterator[Piece]:
     placed = Counter(fixed.values())
     came_off = dict(Removal.objects.filter(put_back_at__isnull=True).values_list("part", "vehicle"))
     for key, part in parts.items():
@@ -109,6 +132,7 @@ def _pieces(parts: Mapping[str, InHand], fixed: Mapping[str, str]) -> Iterator[P
             quantity=part.free + placed[key],
             came_off=_vehicle_key(came_off.get(part.pk)),
             held_for=_vehicle_key(part.keep_with_id),
+            cost=hours.get(key, 0),
         )
     for key, count in placed.items():
         if key not in parts:

@@ -7,10 +7,11 @@ from typing import Any
 from django.urls import reverse
 
 from catalog.models import Plan
+from catalog.queries.candidates import Candidate
 from catalog.queries.plans import BestUsePlan, VehiclePlan
 
 # The levels of a plan of which less is better.
-EFFORTS = ("cost of making and repair",)
+EFFORTS = ("hours of making and repair",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +160,7 @@ def _vehicle(one: VehiclePlan) -> VehicleOutcome:
                 str(use.position.component),
                 use.candidate.part.pk,
                 use.candidate.part.label,
-                use.candidate.reason,
+                _reason(use.candidate),
             )
             for use in one.uses
         ),
@@ -174,6 +175,13 @@ def _vehicle(one: VehiclePlan) -> VehicleOutcome:
             for left in one.open
         ),
     )
+
+
+def _reason(candidate: Candidate) -> str:
+    if candidate.state != "repair":
+        return candidate.reason
+    defect = f" ({candidate.part.defect})" if candidate.part.defect else ""
+    return f"Repair it first{defect}. {candidate.reason}"
 
 
 def _read_vehicle(told: dict[str, Any]) -> VehicleOutcome:

@@ -83,12 +83,13 @@ class Wishes:
 
     ``ranks`` take the place of the restoration order, the lowest served before all others, and
     equal ones alike; ``weights`` say how much a vehicle counts among those of its rank; ``held``
-    keeps a part for one vehicle.
+    keeps a part for one vehicle; ``repairs`` counts on parts that have to be repaired first.
     """
 
     ranks: Mapping[int, int] | None = None
     weights: Mapping[int, int] = field(default_factory=dict)
     held: Mapping[int, int] = field(default_factory=dict)
+    repairs: bool = False
 
     def put_to(self, shop: Shop) -> Shop:
         held = {str(part): str(vehicle) for part, vehicle in self.held.items()}
@@ -128,7 +129,7 @@ def plan_best_use(
     """
     vehicles = vehicles_to_plan() if vehicles is None else list(vehicles)
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
-    facts = facts_of(bench, vehicles)
+    facts = facts_of(bench, vehicles, with_repairs=wishes.repairs)
     shop = wishes.put_to(facts.shop)
     best = best_use(shop, seconds=seconds, report=report)
     return told_by_vehicle(vehicles, bench, replace(facts, shop=shop), best)

@@ -45,6 +45,7 @@ def test_plan_keeps_what_it_was_made_from(shop, curator):
         "numbers": [[wagon.pk, "Wagon 14", 3]],
         "held": [[part.pk, "2026.4.1", wagon.pk, "Wagon 14"]],
         "seconds": 30,
+        "repairs": False,
     }
     assert (plan.state, plan.made_at, plan.outcome) == (Plan.State.WAITING, LONG_AGO, {})
 
@@ -175,3 +176,18 @@ def test_order_weights_and_held_parts_decide_who_is_served(shop, curator):
     assert completed(numbers={first: 1, second: 5}, order="weights") == ["Wagon 22"]
     held = [(part, second) for part in parts]
     assert completed(numbers={first: 1, second: 2}, held=held) == ["Wagon 22"]
+
+
+def test_plan_that_counts_on_repairs_reserves_what_has_to_be_repaired_first(shop, curator):
+    shop.part("drawhead", number="2026.4.6", usability="repair", defect="lug cracked")
+    wagons = {shop.vehicles[name]: place for place, name in enumerate(("Wagon 14", "Wagon 22"), 1)}
+    without = work_plan(make_plan({"name": "As it is", "numbers": wagons}, by=curator))
+    told = {"name": "With repairs", "numbers": wagons, "repairs": True}
+
+    plan = work_plan(make_plan(told, by=curator))
+    apply_plan(plan, by=curator)
+
+    assert (outcome_of(without).complete, outcome_of(plan).complete) == (1, 2)
+    repaired = [use for _, use in outcome_of(plan).uses if use.label == "2026.4.6"]
+    assert [use.reason.startswith("Repair it first (lug cracked).") for use in repaired] == [True]
+    assert "2026.4.6" in " ".join(reserved())

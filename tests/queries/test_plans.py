@@ -1,9 +1,11 @@
 """The best use of what is in hand over several vehicles."""
 
+from decimal import Decimal
+
 import pytest
 
 from catalog.models import Trial, Vehicle
-from catalog.queries.plans import plan_best_use
+from catalog.queries.plans import Wishes, plan_best_use
 from tests.factories import (
     ComponentFactory,
     MatingRuleFactory,
@@ -135,3 +137,27 @@ def test_empty_shop_has_a_plan_too():
     plan = plan_best_use()
 
     assert (plan.vehicles, plan.sentence, plan.is_proven) == ((), "0 complete", True)
+
+
+def test_of_plans_that_do_equally_well_the_one_with_the_fewest_hours_of_repair_is_taken():
+    shop = lay_out_shop()
+    drawhead = shop.components["drawhead"]
+    drawhead.repair_hours = Decimal("4.5")
+    drawhead.save()
+    for number in ("2026.4.6", "2026.4.7", "2026.4.8"):
+        shop.part("drawhead", number=number, usability="repair")
+
+    plan = plan_best_use(wishes=Wishes(repairs=True))
+
+    # Five drawheads are wanted and two of them are ready, so three are repaired at 4½ hours each.
+    hours = plan.levels[-1]
+    assert (hours.name, hours.value, hours.is_proven) == ("hours of making and repair", 15, True)
+    assert {"2026.4.1", "2026.4.2"} <= set(uses(plan).values())
+
+
+def test_parts_that_need_repair_do_not_count_unless_it_is_wished():
+    shop = lay_out_shop()
+    shop.part("drawhead", number="2026.4.6", usability="repair")
+
+    assert "2026.4.6" not in uses(plan_best_use()).values()
+    assert "2026.4.6" in uses(plan_best_use(wishes=Wishes(repairs=True))).values()

@@ -36,7 +36,7 @@ class Piece:
     """Name one part, or a counted lot of like parts, that may be used.
 
     ``held_for`` keeps it for one vehicle alone; ``came_off`` only prefers that vehicle.
-    ``cost`` is the effort, in whole units, of making one of them ready. A piece that
+    ``cost`` is the effort, in whole hours, of making one of them ready. A piece that
     ``is_made_to_suit`` takes on whatever size its neighbors have.
 
     >>> Piece("2026.4.17", "journal box", quantity=3).cost

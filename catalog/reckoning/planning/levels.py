@@ -118,7 +118,7 @@ class Climb:
         """Lower the cost of making and repair as far as the levels before allow."""
         started, until = time.monotonic(), self._next_limit()
         if self.measures.cost(self.plan) == 0:
-            return _level("cost of making and repair", 0, 0, started)
+            return _level("hours of making and repair", 0, 0, started)
         model = self._fine_model(read_frames(self.shop, self._sizes))
         sound = self.measures.sound(self.plan) - self.measures.sound({})
         model.program.row(sound_terms(model), lower=sound)
@@ -131,7 +131,7 @@ class Climb:
             0,
             until,
         )
-        return _level("cost of making and repair", -saved[0], -saved[1], started)
+        return _level("hours of making and repair", -saved[0], -saved[1], started)
 
     def _next_limit(self) -> float:
         now = time.monotonic()

@@ -30,8 +30,11 @@ class Level:
 
         >>> Level("complete vehicles", 9, 10, False, 2.0).sentence()
         '9 complete vehicles, at most 10'
+        >>> Level("hours of making and repair", 12, 10, False, 2.0).sentence()
+        '12 hours of making and repair, at least 10'
         """
-        doubt = "" if self.is_proven else f", at most {self.bound:g}"
+        side = "at most" if self.bound > self.value else "at least"
+        doubt = "" if self.is_proven else f", {side} {self.bound:g}"
         return f"{self.value:g} {self.name}{doubt}"
 
 
