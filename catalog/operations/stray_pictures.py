@@ -40,7 +40,7 @@ def clear_stray_pictures(*, now: dt.datetime) -> list[str]:
 def _is_named(name: str) -> bool:
     """Look for the content, which one file has, however it was called."""
     digest = PurePath(name).stem
-    former = Photo.history.filter(sha256=digest)  # type: ignore[attr-defined]
+    former = Photo.history.filter(sha256=digest)
     return Photo.objects.filter(sha256=digest).exists() or former.exists()
 
 
