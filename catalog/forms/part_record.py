@@ -6,6 +6,7 @@ time that a record takes.
 
 from functools import cache
 
+from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
 
 from catalog.forms.parts import IdentifyForm, MarkForm, MeasurementForm, SplitForm
@@ -17,6 +18,7 @@ from catalog.models import (
     Part,
     VehicleClass,
 )
+from catalog.queries.measurements import pictures_of_places
 from catalog.queries.remembered import remembered
 
 
@@ -39,5 +41,11 @@ def measurement_form(part: Part) -> SafeString:
     return remembered(
         f"measurement form {part.component_id}",
         (Component, Characteristic, Instrument),
-        lambda: MeasurementForm(part=part, prefix="measurement").render(),
+        lambda: MeasurementForm(part=part, prefix="measurement").render() + where_to_measure(part),
     )
+
+
+def where_to_measure(part: Part) -> SafeString:
+    """Draw the pictures that show where the characteristics of the part are measured."""
+    context = {"pictures": pictures_of_places(part)}
+    return render_to_string("catalog/parts/_where_to_measure.html", context)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalog.models import Characteristic, Measurement, Part
+from catalog.models import Characteristic, Measurement, Part, Photo
 from catalog.queries.identifications import kinds_of
 from catalog.reckoning.uncertainty import Agreement, agreement
 
@@ -28,6 +28,18 @@ def characteristics_of(part: Part) -> list[Characteristic]:
         return []
     kinds = kinds_of([part.component_id])[part.component_id]
     return list(Characteristic.objects.filter(component__in=kinds).order_by("sequence", "name"))
+
+
+def pictures_of_places(part: Part) -> list[tuple[Photo, list[str]]]:
+    """Return the pictures on which it is shown where to measure, each with what it shows."""
+    keys = [one.pk for one in characteristics_of(part)]
+    pictured = Characteristic.objects.filter(pk__in=keys, picture__withdrawn_at__isnull=True)
+    rows = pictured.exclude(picture=None).select_related("picture").order_by("sequence", "name")
+    found: dict[Photo, list[str]] = {}
+    for one in rows:
+        if one.picture is not None:
+            found.setdefault(one.picture, []).append(one.name)
+    return list(found.items())
 
 
 def measured_together(readings: Iterable[Measurement]) -> tuple[Measured, ...]:

@@ -11,7 +11,10 @@ from catalog.http import MemberRequest
 
 @dataclass(frozen=True, slots=True)
 class FormPage:
-    """What stands around the fields: a heading, the way back, and where to take the row off."""
+    """What stands around the fields: a heading, the way back, and where to take the row off.
+
+    ``beneath`` is what helps to fill them in, drawn already.
+    """
 
     heading: str
     back: str
@@ -19,6 +22,7 @@ class FormPage:
     save: str = "Save"
     remove_url: str = ""
     remove_words: str = "Remove"
+    beneath: str = ""
 
 
 def show_form(request: MemberRequest, form: BaseForm, page: FormPage) -> HttpResponse:

@@ -6,6 +6,7 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
+from catalog.forms.part_record import where_to_measure
 from catalog.forms.parts import MarkForm, MeasurementForm
 from catalog.http import MemberRequest
 from catalog.models import Part, PartMark
@@ -76,7 +77,8 @@ def part_measure(request: MemberRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{words} Now: {said_anew(waiting, part)}")
             return redirect("part-fits", pk=waiting.pk)
     back = reverse("part-fits", args=[waiting.pk]) if waiting else part.get_absolute_url()
-    return show_form(request, form, FormPage(f"Measure {part}", back))
+    page = FormPage(f"Measure {part}", back, beneath=where_to_measure(part))
+    return show_form(request, form, page)
 
 
 def _waiting_for(request: MemberRequest) -> Part | None:

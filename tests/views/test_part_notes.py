@@ -4,7 +4,13 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Measurement, PartMark
-from tests.factories import CharacteristicFactory, ComponentFactory, PartFactory, PartMarkFactory
+from tests.factories import (
+    CharacteristicFactory,
+    ComponentFactory,
+    PartFactory,
+    PartMarkFactory,
+    PhotoFactory,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -81,3 +87,17 @@ def test_measurement_of_an_identified_part_is_at_a_characteristic(signed_in):
 
     assert 'name="measurement-name"' not in page
     assert Measurement.objects.get().characteristic == bore
+
+
+def test_the_form_of_a_reading_shows_where_to_measure(signed_in):
+    picture = PhotoFactory(caption="the works' drawing")
+    bore = CharacteristicFactory(name="journal bore", picture=picture)
+    CharacteristicFactory(component=bore.component, name="height", picture=picture)
+    part = PartFactory(component=bore.component, identification_status="proposed")
+
+    form = signed_in.get(reverse("part-measure", args=[part.pk])).content.decode()
+    record = signed_in.get(part.get_absolute_url()).content.decode()
+
+    for page in (form, record):
+        assert page.count(picture.url_320) == 1
+        assert "<p>height; journal bore</p>" in page
