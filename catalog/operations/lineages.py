@@ -24,6 +24,11 @@ def path_of(location: Location) -> str:
     return path
 
 
+def hold_tree() -> None:
+    """Make others who would change the tree of locations wait until this transaction ends."""
+    list(Location.objects.select_for_update().order_by("pk").values_list("pk"))
+
+
 def renew_lineages(record: models.Model) -> None:
     """Renew what is derived from the tree, after ``record`` was kept, where it is a location.
 

@@ -46,7 +46,7 @@ def move_part(
     parts inside one another, and a part that is there already.
     """
     place = _one_place(location, inside)
-    _lock(part)
+    _lock(part, inside)
     if Place.of(part) == place:
         raise ValidationError(f"{part} is there already: {place}.")
     return _move(part, place, note=note, by=by, at=at)
@@ -66,7 +66,7 @@ def move_parts(
     place = _one_place(location, inside)
     moves = []
     for part in parts:
-        _lock(part)
+        _lock(part, inside)
         if Place.of(part) != place:
             moves.append(_move(part, place, note=note, by=by, at=at))
     return moves
@@ -81,7 +81,7 @@ def move_back(moves: Iterable[Move], *, by: Member, at: datetime | None = None) 
     back = []
     for move in moves:
         part = move.part
-        _lock(part)
+        _lock(part, move.from_inside)
         if part.moves.first() != move:
             raise ValidationError(f"{part} has been moved again since; look where it is now.")
         place = Place(move.from_location, move.from_inside)
@@ -95,9 +95,14 @@ def _one_place(location: Location | None, inside: Part | None) -> Place:
     return Place(location, inside)
 
 
-def _lock(part: Part) -> None:
-    """Hold the part until the move is written down, and look afresh where it is."""
-    Part.objects.select_for_update().get(pk=part.pk)
+def _lock(part: Part, inside: Part | None) -> None:
+    """Hold the part until the move is written down, and look afresh where it is.
+
+    What it goes into is held too: of two parts that are put into one another at the same
+    moment, the second is refused. Both are held in one order, so that nobody waits in a ring.
+    """
+    keys = [part.pk] if inside is None else [part.pk, inside.pk]
+    list(Part.objects.select_for_update().filter(pk__in=keys).order_by("pk").values_list("pk"))
     part.refresh_from_db(fields=["location", "inside", "withdrawn_at"])
 
 

@@ -7,7 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalog.models import Location, Member
-from catalog.operations.lineages import path_of
+from catalog.operations.lineages import hold_tree, path_of
 from catalog.operations.record import change, record_new
 from catalog.operations.tags import tag_for
 
@@ -30,7 +30,7 @@ def change_location(
 
     Refuse to put it inside itself or inside what it contains.
     """
-    list(Location.objects.select_for_update().order_by("pk"))
+    hold_tree()
     return change(location, _told(location, values), by=by, seen=seen)
 
 

@@ -8,10 +8,10 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, models, transaction
 from django.utils import timezone
 
-from catalog.models import Member
+from catalog.models import Location, Member
 from catalog.models.guards import GUARDS
 from catalog.models.withdrawals import Withdrawable
-from catalog.operations.lineages import renew_lineages
+from catalog.operations.lineages import hold_tree, renew_lineages
 from catalog.operations.searching import index_record
 
 Record = TypeVar("Record", bound=models.Model)
@@ -141,6 +141,8 @@ def restore_version(record: Record, version: int, *, by: Member) -> Record:
 
     What follows from other records stays as it is: where a part is follows from its moves.
     """
+    if isinstance(record, Location):
+        hold_tree()
     entry = record.history.get(pk=version)  # type: ignore[attr-defined]
     former = entry.instance
     elsewhere = getattr(record, "KEPT_ELSEWHERE", ())

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from catalog.models import Location, SearchEntry
 from catalog.operations.places import change_location, record_location
-from catalog.operations.record import restore_version, withdraw
+from catalog.operations.record import latest_version, restore_version, withdraw
 from catalog.operations.tags import tag_for
 from tests.factories import LocationFactory, PartFactory
 
@@ -125,3 +125,18 @@ def test_location_that_holds_something_is_not_withdrawn(curator, rack, shelf):
     for location in (rack, shelf):
         with pytest.raises(ValidationError, match="Something is still in there"):
             withdraw(location, by=curator, reason="taken down")
+
+
+def test_an_earlier_version_that_would_make_a_loop_is_refused(curator):
+    rack, box = LocationFactory(name="Rack"), LocationFactory(name="Box")
+    change_location(rack, {"parent": box}, by=curator)
+    inside_the_box = latest_version(rack)
+    change_location(rack, {"parent": None}, by=curator)
+    change_location(box, {"parent": rack}, by=curator)
+    rack.refresh_from_db()
+
+    with pytest.raises(ValidationError):
+        restore_version(rack, inside_the_box, by=curator)
+
+    rack.refresh_from_db()
+    assert (rack.parent, rack.path) == (None, "Rack")
