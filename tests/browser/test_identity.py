@@ -37,6 +37,27 @@ def test_suggested_measurement_settles_what_a_loose_part_is(phone, signed_in, me
     axe(page)
 
 
+def test_suggested_measurement_settles_what_a_loose_brass_fits(
+    phone, signed_in, member, corner, axe
+):
+    page = signed_in(phone, member)
+    page.goto(corner.parts["worn brass"].get_absolute_url())
+    page.get_by_role("link", name="What it fits").first.click()
+    unknown = corner.parts["unmeasured wheelset"].number
+    page.get_by_text(f"{unknown} is unknown: measure the journal diameter").first.wait_for()
+    form = page.locator("form", has=page.get_by_role("button", name="Record the journal diameter"))
+
+    form.get_by_label("With").select_option(label="Vernier caliper")
+    form.get_by_label("Reading").fill("63.50 mm")
+    page.get_by_text("63.500 ± 0.029 mm").first.wait_for()
+    axe(page)
+    form.get_by_role("button").click()
+
+    page.get_by_text(f"Recorded: journal diameter of {unknown} 63.500 ± 0.029 mm. Now:").wait_for()
+    assert page.get_by_text(f"{unknown} is unknown").count() == 0
+    axe(page)
+
+
 def test_trial_on_the_bench_outranks_arithmetic(desk, signed_in, member, corner, axe):
     page = signed_in(desk, member)
     page.goto(f"/parts/{corner.parts['worn brass'].pk}/fits/")

@@ -59,7 +59,7 @@ def test_want_written_from_a_position_knows_dimensions_and_marks(member):
     assert want.title == "Drawhead for Wagon 14"
     assert want.dimensions.splitlines() == [
         "length: at least 300 mm (≈ 11.811 in)",
-        "shank: 64 ± 0.5 mm (≈ 2.520 in)",
+        "shank: 64.0 ± 0.5 mm (≈ 2.520 in)",
     ]
     assert want.marks == "T.I. 207"
     assert want.words.startswith("We are restoring Wagon 14, Class E, and lack this piece at A.")

@@ -170,7 +170,7 @@ def test_timeline_item_says_when_what_by_whom_and_how_sure():
         "<p>Drawing 14.</p>{% endtimeline_item %}"
     )
 
-    assert shown == "about 1902 Built Drawing 14. supposed; recorded by E. Tarn"
+    assert shown == "about 1902 Built supposed; recorded by E. Tarn Drawing 14."
 
 
 @pytest.mark.parametrize(
