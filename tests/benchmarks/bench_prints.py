@@ -7,10 +7,13 @@ from importlib import import_module
 import django
 from django.db import connection
 
+from restoration.settling import settle
+
 
 def main():
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
     django.setup()
+    settle()
     connection.creation.create_test_db(verbosity=0)
     try:
         # What imports models can be imported only now.
