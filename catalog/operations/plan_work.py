@@ -28,7 +28,11 @@ def work_next_plan(*, at: datetime | None = None) -> Plan | None:
     ]
     waiting = Plan.objects.waiting().first()
     chosen = next(iter(abandoned), waiting)
-    return None if chosen is None else work_plan(chosen)
+    if chosen is None:
+        return None
+    work_plan_of(chosen.pk)
+    chosen.refresh_from_db()
+    return chosen
 
 
 def work_plan(plan: Plan, *, seconds: float | None = None) -> Plan:
@@ -49,6 +53,15 @@ def work_plan(plan: Plan, *, seconds: float | None = None) -> Plan:
     is_done = best.is_proven or allowed >= limit
     plan.outcome = as_record(best)
     return _leave(plan, Plan.State.READY if is_done else Plan.State.WAITING)
+
+
+def work_plan_of(key: int) -> str:
+    """Work out the plan of this key, and return the state in which it is left.
+
+    Key and answer are plain JSON and the function stands in a module, as Django's tasks
+    (DEP 14) ask, so that any queue of theirs can carry it.
+    """
+    return str(work_plan(Plan.objects.get(pk=key)).state)
 
 
 @transaction.atomic

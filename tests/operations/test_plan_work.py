@@ -1,13 +1,14 @@
 """Working plans out: the queue, who takes the next, and what becomes of faults."""
 
 import datetime as dt
+import json
 
 import pytest
 from django.utils import timezone
 
 from catalog.models import Plan
 from catalog.operations import plan_work
-from catalog.operations.plan_work import work_next_plan, work_plan
+from catalog.operations.plan_work import work_next_plan, work_plan, work_plan_of
 from catalog.operations.plans import make_plan
 from catalog.queries.plan_outcomes import outcome_of
 from tests.factories import LONG_AGO
@@ -130,3 +131,12 @@ def test_vehicle_withdrawn_since_is_left_out(make, shop):
     outcome = outcome_of(work_plan(plan))
 
     assert [one.label for one in outcome.vehicles] == ["Wagon 22", "Wagon 31"]
+
+
+def test_a_queue_of_tasks_carries_a_plan_by_its_key_alone(make):
+    sent = json.loads(json.dumps({"key": make().pk}))
+
+    answer = work_plan_of(**sent)
+
+    assert json.loads(json.dumps(answer)) == "ready"
+    assert Plan.objects.get().state == Plan.State.READY
