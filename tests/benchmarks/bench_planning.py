@@ -23,9 +23,12 @@ from tests.benchmarks.planning_collections import (
 
 KINDS = {"A": one_component_scarce, "B": compatibility_scarce}
 
-# Seconds for levels 1 and 2 together, by the number of vehicles, and those allowed in all.
-LIMITS = {20: (2, 12), 100: (10, 11.6), 500: (60, 120)}
-LEVEL_3_GAP, LEVEL_3_SECONDS = 0.005, 10.5
+# Seconds for levels 1 and 2 together, by the number of vehicles, and those allowed in all: the
+# third level has ten seconds more.
+LIMITS = {20: (2, 12), 100: (10, 20), 500: (60, 120)}
+LEVEL_3_GAP = 0.005
+# The solver looks at its clock now and then only.
+LATE_SECONDS = 1
 ONE_MORE_LIMIT = 5
 PLAIN_LIMIT = 20
 
@@ -57,17 +60,17 @@ def kind_in_time(kind, vehicles, seeds):
     runs = [plan(kind, vehicles, seed) for seed in range(1, seeds + 1)]
     proven = sum(is_in_time for _, is_in_time, _ in runs)
     # Only collections that a page waits for have a limit on the third level.
-    sound = [_is_sound(third) or vehicles > 100 for _, _, third in runs]
+    allowed = LIMITS[vehicles][1] + LATE_SECONDS
+    sound = [
+        vehicles > 100 or (third.gap <= LEVEL_3_GAP and spent + third.seconds <= allowed)
+        for spent, _, third in runs
+    ]
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     print(
         f"{kind} {vehicles:4} vehicles: levels 1 and 2 in {median(run[0] for run in runs):.2f} s, "
         f"{proven} of {seeds} in time; {sum(sound)} sound enough; {memory} MiB at most"
     )
     return proven >= 0.9 * seeds and all(sound)
-
-
-def _is_sound(third):
-    return third.gap <= LEVEL_3_GAP and third.seconds <= LEVEL_3_SECONDS
 
 
 def one_more_in_time(kind):
