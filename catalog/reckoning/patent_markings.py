@@ -47,6 +47,8 @@ OWN_SERIES = re.compile(
 NUMBER = re.compile(
     r"(?<![0-9?,A-Z/-])(?P<figures>[0-9?]{1,3}(?:,[0-9?]{3})+|[0-9?]{3,8})(?![0-9?,A-Z/-])"
 )
+# Figures behind "No." are a number, also where a 0 among them could be the O of a worn month.
+ANNOUNCED = re.compile(rf"\bNOS?(?:\. *| +){NUMBER.pattern}")
 # A bare number with no word of patents beside it may be anything; short ones are left.
 LEAST_BARE_FIGURES = 5
 
@@ -200,9 +202,11 @@ def read_marking(text: str) -> Marking:
         raise PatentError("No marking was given; write ? for each character that is worn away.")
     british, rest = _british_numbers(plain)
     rest, own_series = _without_own_series(rest)
-    readings, rest = find_dates(rest)
+    is_patent = _has_word(plain, PATENTED)
+    announced = _numbers_in(" ".join(ANNOUNCED.findall(rest)), is_patent=is_patent)
+    readings, rest = find_dates(ANNOUNCED.sub(" ", rest))
     years, rest = find_years(rest)
-    figures = _numbers_in(rest, is_patent=_has_word(plain, PATENTED))
+    figures = announced + _numbers_in(rest, is_patent=is_patent)
     is_british = bool(BRITISH.search(plain))
     dates = tuple(_marked_date(reading) for reading in readings + years)
     return Marking(

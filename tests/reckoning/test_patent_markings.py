@@ -244,3 +244,9 @@ def test_whole_answer_reads_as_sentences():
 def test_any_marking_gets_an_answer(text):
     if text.strip():
         assert read_marking(text).in_words().endswith((".", ")."))
+
+
+def test_figures_behind_no_are_a_number_though_they_could_spell_a_worn_month():
+    (marked,) = read_marking("PAT. NO. ?0?1").numbers
+
+    assert (marked.figures, read_marking("PAT. NO. ?0?1").dates) == ("?0?1", ())
