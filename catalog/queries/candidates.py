@@ -10,7 +10,7 @@ from catalog.queries.supply import InHand
 from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
 from catalog.reckoning.conformance import Trial as TrialWords
 from catalog.reckoning.fit_chances import Standing, chance_of
-from catalog.reckoning.fit_words import in_a_row
+from catalog.reckoning.plurals import listed
 from catalog.reckoning.uncertainty import Measured
 
 OUTCOMES: dict[str, TrialWords] = {
@@ -179,7 +179,7 @@ def _reason(part: InHand, found: Verdict, trial: Trial | None) -> str:
         return found.sentence
     if not found.missing:
         return "Nothing is recorded to check it against."
-    measure = f"measure {in_a_row([f'the {name}' for name in found.missing])}"
+    measure = f"measure {listed([f'the {name}' for name in found.missing])}"
     if found.as_worn is None:
         return f"Not measured yet: {measure}."
     return f"Nothing measured so far speaks against it: {measure}."

@@ -10,7 +10,7 @@ from django.utils.http import urlencode
 from catalog.models import Characteristic
 from catalog.queries.fits import Fits
 from catalog.reckoning.conformance import Fit
-from catalog.reckoning.fit_words import in_a_row
+from catalog.reckoning.plurals import counted, listed
 
 SUGGESTED = 4
 
@@ -33,11 +33,11 @@ class Settling:
         if self.part != self.piece:
             return f"{what}: it decides whether the two go together."
         waiting = [
-            f"{count} {noun}{'s' if count > 1 else ''}"
+            counted(count, noun)
             for count, noun in ((self.places, "open position"), (self.mates, "part"))
             if count
         ]
-        return f"{what}: {in_a_row(waiting)} wait{'s' * (self.places + self.mates == 1)} for it."
+        return f"{what}: {listed(waiting)} wait{'s' * (self.places + self.mates == 1)} for it."
 
     @property
     def measure_url(self) -> str:

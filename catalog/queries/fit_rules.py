@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from catalog.models import Characteristic, MatingRule, Trial
+from catalog.models import MatingRule, Trial
 from catalog.queries.candidates import OUTCOMES
 from catalog.queries.fit_facts import clearance_requirement
-from catalog.queries.remembered import remembered
+from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
 from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
 from catalog.reckoning.uncertainty import Measured
@@ -96,17 +96,13 @@ def joints_of(kinds: Iterable[int]) -> list[Joint]:
     own = set(kinds)
     return [
         Joint(rule, side == "outer")
-        for rule in remembered("mating rules", (MatingRule, Characteristic), _rules)
+        for rule in structure().rules
         for side, here, there in (
             ("outer", rule.outer.component_id, rule.inner.component_id),
             ("inner", rule.inner.component_id, rule.outer.component_id),
         )
         if here in own and there not in own
     ]
-
-
-def _rules() -> list[MatingRule]:
-    return list(MatingRule.objects.select_related("outer", "inner").order_by("pk"))
 
 
 def pair_fit(

@@ -7,8 +7,8 @@ from catalog.queries.fit_mates import MateFits
 from catalog.queries.fit_positions import PlaceGroup, PositionFits
 from catalog.queries.fit_rules import PairFit
 from catalog.reckoning.conformance import Fit
-from catalog.reckoning.fit_words import in_a_row
 from catalog.reckoning.identity_words import percent
+from catalog.reckoning.plurals import listed
 
 
 def in_short(
@@ -63,6 +63,6 @@ def _and(more: int) -> str:
 def _of_sets(sets: Sequence[CornerSet]) -> Iterable[str]:
     best = sets[0] if sets else None
     if best is not None and best.fit == Fit.FITS:
-        pieces = in_a_row([f"{component} {part}" for component, part in best.members[1:]])
+        pieces = listed([f"{component} {part}" for component, part in best.members[1:]])
         worn = ", by the limits of wear only" if best.is_worn else ""
         yield f"As a set it agrees with {pieces}{worn} ({percent(best.chance)} sure)."

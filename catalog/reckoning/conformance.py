@@ -16,7 +16,8 @@ from catalog.reckoning.fit_probabilities import (
     joint_probability,
     log_conformance_probability,
 )
-from catalog.reckoning.fit_words import in_a_row, limits_in_words
+from catalog.reckoning.fit_words import limits_in_words
+from catalog.reckoning.plurals import listed
 from catalog.reckoning.uncertainty import Measured, UncertaintyError
 
 __all__ = [
@@ -200,7 +201,7 @@ class Verdict:
 
     @property
     def _missing_words(self) -> str:
-        return f"measure {in_a_row(self.missing)}" if self.missing else "nothing is required"
+        return f"measure {listed(self.missing)}" if self.missing else "nothing is required"
 
 
 def verdict(
@@ -287,7 +288,7 @@ def _of_weakest(reckoned: list[Characteristic], fit: Fit) -> str:
 
 def _are_within(reckoned: Iterable[Characteristic]) -> str:
     names = [one.requirement.name for one in reckoned]
-    return f"{in_a_row(names)} {'is' if len(names) == 1 else 'are'} within"
+    return f"{listed(names)} {'is' if len(names) == 1 else 'are'} within"
 
 
 def _first(first: float | None, second: float | None) -> float | None:

@@ -1,18 +1,6 @@
-"""Limits and lists of sizes, as a verdict says them across the bench."""
-
-from collections.abc import Sequence
+"""Limits of a size, as a verdict says them across the bench."""
 
 from catalog.reckoning.length_texts import plain_decimal, rounded
-
-
-def in_a_row(names: Sequence[str]) -> str:
-    """Join names as people say them.
-
-    >>> in_a_row(["bore"]), in_a_row(["bore", "length", "height"])
-    ('bore', 'bore, length and height')
-    """
-    *first, last = names or [""]
-    return f"{', '.join(first)} and {last}" if first else last
 
 
 def limits_in_words(lower: float | None, upper: float | None) -> str:

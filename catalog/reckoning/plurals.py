@@ -1,5 +1,7 @@
 """Counting things in English: one journal box, two journal boxes."""
 
+from collections.abc import Sequence
+
 
 def plural(name: str) -> str:
     """Return the plural of a trade name by the usual rules of spelling.
@@ -36,7 +38,7 @@ def one(name: str) -> str:
     return f"{'an' if name[:1].lower() in tuple('aeiou') else 'a'} {name}"
 
 
-def listed(words: list[str]) -> str:
+def listed(words: Sequence[str]) -> str:
     """Join words as a sentence does.
 
     >>> listed(["1 drawhead", "2 hinges", "1 latch"])
