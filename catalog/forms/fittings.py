@@ -6,6 +6,7 @@ from django import forms
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import SearchSelect
+from catalog.forms.parts import TagField
 from catalog.forms.photos import PhotosField
 from catalog.models import Location, Removal, Trial
 
@@ -28,13 +29,7 @@ class RemovalForm(RecordForm):
         required=False,
         help_text="One before a bolt is turned is worth more than all that is written here.",
     )
-    tag = forms.CharField(
-        label="Tag tied on",
-        max_length=120,
-        required=False,
-        help_text="The code on the label, if it bears none yet.",
-        widget=forms.TextInput({"autocapitalize": "characters", "autocomplete": "off"}),
-    )
+    tag = TagField(label="Tag tied on", help_text="The code on the label, if it bears none yet.")
     location = forms.ModelChoiceField(
         queryset=Location.objects.kept().order_by("path"),
         required=False,

@@ -3,6 +3,8 @@
 from django import forms
 from django.core.exceptions import ValidationError
 
+from catalog.forms.places import SCANNED
+
 LONGEST_COUNT = 2_000
 
 
@@ -11,14 +13,7 @@ class StockTakeForm(forms.Form):
         label="What lies here, one a line",
         max_length=60_000,
         required=False,
-        widget=forms.Textarea(
-            attrs={
-                "rows": 10,
-                "autocapitalize": "characters",
-                "autocomplete": "off",
-                "data-scan": "",
-            }
-        ),
+        widget=forms.Textarea(attrs={"rows": 10, **SCANNED}),
         help_text="Scan or type tags or numbers. Leave it empty when nothing was found at all.",
     )
 

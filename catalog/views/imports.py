@@ -4,7 +4,6 @@ from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalog.exchange.part_columns import FIELDS, SHARED, columns_of
@@ -16,6 +15,7 @@ from catalog.http import MemberRequest
 from catalog.models import ImportBatch, Member
 from catalog.operations.imports import choose_columns, import_parts, keep_list
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
+from catalog.views.papers import csv_answer
 
 _EARLIER = 10
 _SHOWN = 200
@@ -92,11 +92,7 @@ def part_import_result(request: MemberRequest, pk: int) -> HttpResponse:
 def part_import_problems(request: MemberRequest, pk: int) -> HttpResponse:
     batch = _batch(request, pk)
     stem = batch.name.rpartition(".")[0] or batch.name
-    return HttpResponse(
-        _list(batch).problem_file(),
-        content_type="text/csv; charset=utf-8",
-        headers={"Content-Disposition": _attachment(f"{stem} problems.csv")},
-    )
+    return csv_answer(_list(batch).problem_file(), f"{stem} problems.csv")
 
 
 def _kept(form: ImportFileForm, member: Member) -> ImportBatch:
@@ -108,10 +104,6 @@ def _kept(form: ImportFileForm, member: Member) -> ImportBatch:
     except TableError as problem:
         raise ValidationError({"file": str(problem)}) from problem
     return keep_list(file.name, data, accession=accession, by=member)
-
-
-def _attachment(name: str) -> str:
-    return content_disposition_header(as_attachment=True, filename=name) or "attachment"
 
 
 def _batch(request: MemberRequest, pk: int) -> ImportBatch:

@@ -1,8 +1,9 @@
-"""Answering with paper: a PDF, and the address that its QR code leads back to."""
+"""Answering with a file: a PDF with the address its QR code leads back to, or a list as CSV."""
 
 from django.conf import settings
 from django.db import models
 from django.http import HttpRequest, HttpResponse
+from django.utils.http import content_disposition_header
 
 
 def pdf_answer(data: bytes, name: str) -> HttpResponse:
@@ -10,6 +11,13 @@ def pdf_answer(data: bytes, name: str) -> HttpResponse:
     answer = HttpResponse(data, content_type="application/pdf")
     answer.headers["Content-Disposition"] = f'inline; filename="{name}.pdf"'
     return answer
+
+
+def csv_answer(data: bytes, name: str) -> HttpResponse:
+    """Let the list be kept as the file ``name``, however that is spelled."""
+    disposition = content_disposition_header(as_attachment=True, filename=name)
+    headers = {"Content-Disposition": disposition or "attachment"}
+    return HttpResponse(data, content_type="text/csv; charset=utf-8", headers=headers)
 
 
 def record_address(request: HttpRequest, record: models.Model) -> str:

@@ -2,7 +2,6 @@
 
 from django.http import HttpResponse
 from django.utils import timezone
-from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_safe
 
 from catalog.exchange.spreadsheets import file_name, needs_as_csv, parts_as_csv
@@ -12,6 +11,7 @@ from catalog.queries.needs import needs_of_shop
 from catalog.queries.part_lists import parts_chosen
 from catalog.queries.plans import vehicles_to_plan
 from catalog.views.fetch import members_only
+from catalog.views.papers import csv_answer
 
 
 @require_safe
@@ -30,7 +30,4 @@ def needs_spreadsheet(request: MemberRequest) -> HttpResponse:
 
 
 def _file(what: str, data: bytes) -> HttpResponse:
-    name = file_name(what, timezone.localtime())
-    disposition = content_disposition_header(as_attachment=True, filename=name)
-    headers = {"Content-Disposition": disposition or "attachment"}
-    return HttpResponse(data, content_type="text/csv; charset=utf-8", headers=headers)
+    return csv_answer(data, file_name(what, timezone.localtime()))
