@@ -76,10 +76,12 @@ def take_in(*, by: Member, **capture: Unpack[Capture]) -> Part:
 
 def taken_in(capture_id: UUID | None, *, by: Member) -> Part | None:
     """Return the part of a capture that was sent before; refuse one that another member sent."""
-    if capture_id is None:
+    sent = Part.objects.filter(capture_id=capture_id)
+    # Most pieces are new, and asking for a whole row costs more than asking whether there is one.
+    if capture_id is None or not sent.exists():
         return None
-    part = Part.objects.select_related("recorded_by").filter(capture_id=capture_id).first()
-    if part is not None and part.recorded_by_id != by.pk:
+    part = sent.select_related("recorded_by").get()
+    if part.recorded_by_id != by.pk:
         raise ValidationError(f"{part.recorded_by} already sent this piece; it is {part}.")
     return part
 

@@ -32,14 +32,12 @@ def characteristics_of(part: Part) -> list[Characteristic]:
 
 def pictures_of_places(part: Part) -> list[tuple[Photo, list[str]]]:
     """Return the pictures on which it is shown where to measure, each with what it shows."""
-    keys = [one.pk for one in characteristics_of(part)]
-    pictured = Characteristic.objects.filter(pk__in=keys, picture__withdrawn_at__isnull=True)
-    rows = pictured.exclude(picture=None).select_related("picture").order_by("sequence", "name")
-    found: dict[Photo, list[str]] = {}
-    for one in rows:
-        if one.picture is not None:
-            found.setdefault(one.picture, []).append(one.name)
-    return list(found.items())
+    found: dict[int, list[str]] = {}
+    for one in characteristics_of(part):
+        if one.picture_id is not None:
+            found.setdefault(one.picture_id, []).append(one.name)
+    photos = Photo.objects.kept().in_bulk(list(found))
+    return [(photos[key], names) for key, names in found.items() if key in photos]
 
 
 def measured_together(readings: Iterable[Measurement]) -> tuple[Measured, ...]:

@@ -16,8 +16,8 @@ from catalog.reckoning.conformance import FITS_AT_LEAST, MISFIT_AT_MOST
 from catalog.reckoning.fit_probabilities import conformance_probabilities
 from catalog.reckoning.uncertainty import Measured
 
-# So many dots fit beside one another at the width of a phone, and so many above one another.
-COLUMNS, ROWS = 40, 10
+# So many dots fit beside one another at the width of a phone.
+COLUMNS = 40
 LISTED = 100
 
 

@@ -5,12 +5,13 @@ from typing import Any
 
 from django import template
 
-from catalog.queries.sizes_in_hand import COLUMNS, ROWS
+from catalog.queries.sizes_in_hand import COLUMNS
 from catalog.reckoning.length_texts import format_inches, format_mm
 
 register = template.Library()
 
-DOT = 8
+# So many dots stand above one another at the most, each so many pixels high.
+ROWS, DOT = 10, 8
 
 
 @register.inclusion_tag("components/size_chart.html")
