@@ -102,7 +102,9 @@ class MeasuringPlaceField(forms.ModelChoiceField):  # type: ignore[type-arg]
 class MeasurementForm(forms.Form):
     """Where it was measured is chosen, once people know what the part is."""
 
-    characteristic = MeasuringPlaceField(Characteristic.objects.none(), label="Measured at")
+    characteristic = MeasuringPlaceField(
+        Characteristic.objects.none(), label="Measured at", empty_label="choose one"
+    )
     name = forms.CharField(label="What was measured", max_length=80, required=False)
     length = LengthField(label="Reading")
     instrument = forms.ModelChoiceField(
