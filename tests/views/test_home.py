@@ -1,5 +1,7 @@
 """The home page: the shop today, or what is published."""
 
+import re
+
 import pytest
 from django.urls import reverse
 
@@ -28,6 +30,18 @@ def test_home_of_an_empty_catalog_says_where_to_begin(signed_in):
 
     assert waiting(answer) == {}
     assert "No vehicle is recorded yet." in answer.content.decode()
+
+
+def test_what_is_typed_at_the_top_is_found(signed_in):
+    part = PartFactory(number="2026.4.17")
+    page = signed_in.get(reverse("home")).content.decode()
+    address, field = re.search(
+        r'class="shop-find" action="(.+?)".*?name="(.+?)"', page, re.S
+    ).groups()
+
+    answer = signed_in.get(address, {field: "2026.4.17"})
+
+    assert answer.headers["Location"] == part.get_absolute_url()
 
 
 def test_home_counts_what_waits_for_a_person(signed_in):
