@@ -34,6 +34,32 @@ def age_of(record: Vehicle | Part, *, events: Iterable[EventFact] | None = None)
     return Age(evidence, made_between(evidence))
 
 
+def built_words(
+    vehicle: Vehicle, *, events: Iterable[EventFact] | None = None, for_visitor: bool = False
+) -> str:
+    """Say when a vehicle was built: by its record, else by its story, else by its class."""
+    if vehicle.date_text:
+        return vehicle.date_text
+    told = _built_in_story(event_facts(vehicle) if events is None else events)
+    return told or class_built_words(vehicle.vehicle_class, for_visitor=for_visitor)
+
+
+def class_built_words(built_to: VehicleClass, *, for_visitor: bool = False) -> str:
+    """Say when vehicles of a class were built, marked as no more than that."""
+    is_told = built_to.date_text and (built_to.is_published or not for_visitor)
+    return f"{built_to.date_text} (as its class)" if is_told else ""
+
+
+def _built_in_story(events: Iterable[EventFact]) -> str:
+    """Return the date of the event that tells of its building, with any doubt about it."""
+    dated = [event for event in events if event.kind == Kind.BUILT and event.date_text]
+    if not dated:
+        return ""
+    event = max(dated, key=lambda one: one.is_preferred)
+    is_sure = event.certainty == ProvenanceEvent.Certainty.DOCUMENTED
+    return event.date_text if is_sure else f"{event.date_text} ({event.certainty})"
+
+
 def _of_vehicle(vehicle: Vehicle, events: Iterable[EventFact]) -> Iterator[AgeEvidence]:
     yield from _dated("the date in the record", vehicle)
     yield from _of_events(events)

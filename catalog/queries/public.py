@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from catalog.models import Fitting, Part, Patent, Photo, Vehicle
 from catalog.models.photos import PhotoQuerySet
+from catalog.queries.ages import built_words
 from catalog.queries.needs import VehicleNeeds, needs_of
 from catalog.queries.patents import FigureSheet, PatentFacts, figure_sheets, patent_facts
 from catalog.queries.provenance import Provenance, provenance_of
@@ -122,7 +123,7 @@ def _cells(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
         ("Class", vehicle.vehicle_class.designation),
         ("Gauge", vehicle.vehicle_class.gauge_text),
         ("Works no.", vehicle.works_number),
-        ("Built", vehicle.date_text),
+        ("Built", built_words(vehicle, for_visitor=True)),
         ("Status", vehicle.get_status_display()),
     )
 

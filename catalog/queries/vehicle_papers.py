@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalog.models import Fitting, Part, Photo, ProvenanceEvent, Vehicle
-from catalog.queries.ages import age_of
+from catalog.queries.ages import age_of, class_built_words
 from catalog.queries.identities import Identity, identity_of_vehicle
 from catalog.queries.noted_stories import NotedStory, cited, noted_story
 from catalog.queries.photos import photos_for
@@ -54,7 +54,7 @@ def vehicle_paper(vehicle: Vehicle, *, for_visitor: bool = False) -> VehiclePape
         photos=tuple(photos_for(vehicle, for_visitor=for_visitor)[: PHOTOS + 1]),
         story=story,
         about=notes.numbers(cited(vehicle.citations.all(), for_visitor=for_visitor)),
-        built=built,
+        built=built or class_built_words(vehicle.vehicle_class, for_visitor=for_visitor),
         parts=_lines(parts, fitted, for_visitor=for_visitor),
         sources=notes.sources,
     )

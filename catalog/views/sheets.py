@@ -1,10 +1,13 @@
 """The sheets of a record: the pages that its title block leads to."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.urls import reverse
 
 from catalog.models import Part, Vehicle
+from catalog.queries.ages import built_words
+from catalog.queries.event_facts import EventFact
 from catalog.queries.part_records import PartRecord, certainty_of
 
 
@@ -31,14 +34,16 @@ def vehicle_sheets(vehicle: Vehicle, current: str) -> list[Sheet]:
     return [Sheet(label, url, label == current) for label, url in addresses.items()]
 
 
-def vehicle_cells(vehicle: Vehicle) -> list[tuple[str, object]]:
-    """Return the ruled cells of a vehicle's title block."""
+def vehicle_cells(
+    vehicle: Vehicle, *, events: Iterable[EventFact] | None = None
+) -> list[tuple[str, object]]:
+    """Return the ruled cells of a vehicle's title block; ``events`` are its own, if at hand."""
     built_to = vehicle.vehicle_class
     return [
         ("Class", built_to.designation),
         ("Gauge", built_to.gauge_text),
         ("Works no.", vehicle.works_number),
-        ("Built", vehicle.date_text),
+        ("Built", built_words(vehicle, events=events)),
         ("Status", vehicle.get_status_display()),
         ("Order", vehicle.restoration_order),
     ]

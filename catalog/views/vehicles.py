@@ -68,7 +68,7 @@ def _record_sheet(vehicle: Vehicle) -> dict[str, object]:
     positions, states = [need.position for need in needs.needs], needs.states
     return {
         "vehicle": vehicle,
-        "cells": vehicle_cells(vehicle),
+        "cells": vehicle_cells(vehicle, events=events),
         "sheets": vehicle_sheets(vehicle, "Record"),
         "needs": needs,
         "plates": plates_of(vehicle, positions, states),

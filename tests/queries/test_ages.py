@@ -3,10 +3,11 @@
 import datetime as dt
 
 import pytest
+from django.utils import timezone
 
 from catalog.models import Part, Vehicle
 from catalog.operations.provenance import record_event
-from catalog.queries.ages import age_of
+from catalog.queries.ages import age_of, built_words
 from catalog.queries.marks_read import marks_read
 from tests.factories import (
     PartFactory,
@@ -98,3 +99,37 @@ def test_built_about_a_year_is_not_told_as_in_that_year(curator):
     record_event(vehicle=vehicle, values=values, by=curator)
 
     assert age_of(vehicle).made.when == "between 1894 and 1904"
+
+
+@pytest.fixture
+def undated_engine():
+    dated = {"designation": "Class K", "date_text": "from 1898 to 1904", "is_published": False}
+    return VehicleFactory(date_text="", vehicle_class=VehicleClassFactory(**dated))
+
+
+def test_vehicle_without_a_date_was_built_when_its_class_was(undated_engine):
+    assert built_words(undated_engine) == "from 1898 to 1904 (as its class)"
+    assert built_words(undated_engine, for_visitor=True) == ""
+
+
+def test_story_says_when_a_vehicle_was_built_before_its_class_does(undated_engine, curator):
+    values = {"kind": "built", "date_text": "1899", "certainty": "documented"}
+    event = record_event(vehicle=undated_engine, values=values, by=curator)
+
+    assert built_words(undated_engine, for_visitor=True) == "1899"
+    event.withdrawn_at = timezone.now()
+    event.save()
+    assert built_words(undated_engine) == "from 1898 to 1904 (as its class)"
+
+
+def test_of_two_accounts_the_preferred_one_says_when_and_how_surely(undated_engine, curator):
+    idle = {"kind": "laid_up", "date_text": "1897", "certainty": "documented"}
+    first = {"kind": "built", "date_text": "1899", "certainty": "documented"}
+    reason = {"is_preferred": True, "preference_reason": "The plate says so."}
+    second = {"kind": "built", "date_text": "about 1901", "certainty": "supposed", **reason}
+    for values in (idle, first, second):
+        record_event(vehicle=undated_engine, values=values, by=curator)
+
+    assert built_words(undated_engine) == "about 1901 (supposed)"
+    undated_engine.date_text = "1903"
+    assert built_words(undated_engine) == "1903"

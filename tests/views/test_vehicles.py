@@ -125,3 +125,11 @@ def test_list_takes_the_same_queries_for_one_and_three(as_curator, count_queries
     fill(VehicleFactory())
 
     assert count_queries(as_curator, reverse("vehicle-list")) == one
+
+
+def test_title_block_says_when_the_class_was_built_where_the_vehicle_has_no_date(signed_in):
+    wagon = VehicleFactory(date_text="", vehicle_class__date_text="from 1896 to 1908")
+
+    cells = signed_in.get(wagon.get_absolute_url()).context["cells"]
+
+    assert ("Built", "from 1896 to 1908 (as its class)") in cells
