@@ -24,6 +24,7 @@ from collections.abc import Callable
 
 from catalog.reckoning.planning.checks import PlanningError, checked, with_routes
 from catalog.reckoning.planning.facts import (
+    TENTHS,
     Fit,
     Mating,
     Piece,
@@ -43,6 +44,7 @@ from catalog.reckoning.planning.results import BestUse, Level
 from catalog.reckoning.planning.supply import Enough, enough_for
 
 __all__ = [
+    "TENTHS",
     "BestUse",
     "Enough",
     "Fit",
@@ -60,6 +62,7 @@ __all__ = [
     "one_more",
     "shortest_shopping_list",
     "strict_order",
+    "with_routes",
 ]
 
 

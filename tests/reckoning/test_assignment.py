@@ -145,7 +145,7 @@ def test_best_use_makes_and_repairs_no_more_than_it_must():
     use = best_use(wagons(*pieces, routes=routes))
 
     assert len(use.complete) == 3
-    assert use.levels[3].value == 5 + 4 * 20
+    assert use.levels[3].value == (5 + 4 * 20) / 10
     assert use.levels[2].value == pytest.approx(1.8)
 
 

@@ -1,9 +1,10 @@
 """Make random shops whose plans are compared with those of other methods."""
 
 import random
+from dataclasses import replace
 from itertools import product
 
-from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Shop
+from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Route, Shop
 
 COMPONENTS = ("axle", "brass", "box")
 
@@ -59,6 +60,34 @@ def small_shop(seed: int) -> Shop:
         fixed=fixed,
         ranks={v: chance.randint(0, 1) for v in vehicles} if chance.random() < 0.3 else {},
         weights={v: chance.randint(1, 3) for v in vehicles} if chance.random() < 0.3 else {},
+    )
+
+
+def making_shop(seed: int) -> Shop:
+    """Return a random shop in which pieces can be made too, for some places or one vehicle."""
+    shop, chance = small_shop(seed), random.Random(-1 - seed)
+    places = shop.places[:5]
+    kinds = {place.kind: place.component for place in places}
+    vehicles = sorted({place.vehicle for place in places})
+    routes = tuple(
+        Route(
+            component,
+            chance.choice(("pattern", "drawing")),
+            cost=chance.choice((1, 2, 3, 5)),
+            limit=chance.choice((1, 2, len(places))),
+            places=tuple(
+                k for k in sorted(kinds) if kinds[k] == component and chance.random() < 2 / 3
+            ),
+            held_for=chance.choice([None, None, *vehicles]),
+        )
+        for component in chance.sample(COMPONENTS, chance.randint(1, 2))
+    )
+    return replace(
+        shop,
+        places=places,
+        fits=tuple(fit for fit in shop.fits if fit.place in kinds),
+        fixed={place.key: shop.fixed[place.key] for place in places if place.key in shop.fixed},
+        routes=routes,
     )
 
 

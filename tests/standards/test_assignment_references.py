@@ -1,5 +1,6 @@
 """Check the planner against exhaustion and against other solvers."""
 
+from dataclasses import replace
 from itertools import product
 
 import networkx as nx
@@ -7,11 +8,11 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, linear_sum_assignment, milp
 
-from catalog.reckoning.assignment import Shop, best_use
+from catalog.reckoning.assignment import Shop, best_use, with_routes
 from catalog.reckoning.planning.measures import Measures
 from tests.benchmarks.plain_formulation import PlainFormulation
 from tests.reckoning.planning_samples import is_lawful, mates
-from tests.standards.random_shops import middle_shop, small_shop, uncoupled_shop
+from tests.standards.random_shops import making_shop, middle_shop, small_shop, uncoupled_shop
 
 
 def all_plans(shop: Shop):
@@ -64,6 +65,35 @@ def test_best_use_equals_the_best_of_all_plans(hundred):
         assert is_lawful(shop, use.assignments), seed
         best = max(objective(shop, plan) for plan in all_plans(shop))
         assert objective(shop, use.assignments) == best, seed
+
+
+@pytest.mark.parametrize("hundred", range(10))
+def test_best_use_with_pieces_to_be_made_equals_the_best_of_all_plans(hundred):
+    for seed in range(100 * hundred, 100 * hundred + 100):
+        offered = making_shop(seed)
+
+        use = best_use(offered)
+
+        shop = with_routes(offered)
+        assert use.is_proven, seed
+        assert mates(shop, use.assignments), seed
+        assert is_lawful(shop, use.assignments), seed
+        best = max(objective(shop, plan) for plan in all_plans(shop))
+        assert objective(shop, use.assignments) == best, seed
+        assert use.levels[3].value == -best[-1] / 10, seed
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_pieces_to_be_made_never_cost_a_vehicle_or_a_position(seed):
+    offered = making_shop(seed)
+    shop = with_routes(offered)
+
+    with_making, without = (
+        objective(shop, best_use(one).assignments) for one in (offered, replace(offered, routes=()))
+    )
+
+    # All but sound fits, which side pieces stay on, and cost: those pay for what comes before.
+    assert with_making[:-3] >= without[:-3]
 
 
 @pytest.mark.parametrize("seed", range(20))

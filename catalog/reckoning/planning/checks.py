@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import replace
 
-from catalog.reckoning.planning.facts import Fit, Piece, Shop
+from catalog.reckoning.planning.facts import Fit, Piece, Route, Shop
 
 
 class PlanningError(ValueError):
@@ -52,21 +52,26 @@ def _refuse_unknown(shop: Shop) -> None:
 
 
 def with_routes(shop: Shop) -> Shop:
-    """Return the shop with a lot of pieces to be had for each of its routes.
+    """Return the shop with one lot of pieces to be had for each of its routes.
 
-    A piece that is not there yet is no sound fit, so that one in hand is used before it.
+    Nobody has measured a piece that is not there yet, so that it counts as no sound fit, and
+    whatever is in hand and may fit is used before it. It is made to suit what it will touch: no
+    rule of mating speaks against it.
 
-    >>> with_routes(Shop((), (), ())).pieces
-    ()
+    >>> (new,) = with_routes(Shop((), (), (), routes=(Route("hook", "make", 180, 2),))).pieces
+    >>> new.key, new.quantity, new.cost
+    ('make hook 0', 2, 180)
     """
     pieces, fits = list(shop.pieces), list(shop.fits)
-    for number, route in enumerate(
-        sorted(shop.routes, key=lambda r: (r.component, r.kind, r.cost))
-    ):
+    for number, route in enumerate(sorted(shop.routes, key=_in_order)):
         key = f"{route.kind} {route.component} {number}"
         pieces.append(
-            Piece(key, route.component, route.limit, cost=route.cost, is_made_to_suit=True)
+            Piece(key, route.component, route.limit, held_for=route.held_for, cost=route.cost)
         )
         kinds = {place.kind for place in shop.places if place.component == route.component}
-        fits += [Fit(key, kind, 0.0) for kind in kinds]
+        fits += [Fit(key, kind, 0.0) for kind in sorted(kinds.intersection(route.places or kinds))]
     return replace(shop, pieces=tuple(pieces), fits=tuple(fits), routes=())
+
+
+def _in_order(route: Route) -> tuple[object, ...]:
+    return (route.component, route.kind, route.held_for or "", route.cost, route.places)

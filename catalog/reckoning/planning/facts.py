@@ -4,6 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import permutations
 
+# Effort is counted in tenths of an hour, the finest that people write down.
+TENTHS = 10
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -36,7 +39,7 @@ class Piece:
     """Name one part, or a counted lot of like parts, that may be used.
 
     ``held_for`` keeps it for one vehicle alone; ``came_off`` only prefers that vehicle.
-    ``cost`` is the effort, in whole hours, of making one of them ready. A piece that
+    ``cost`` is the effort, in tenths of an hour, of making one of them ready. A piece that
     ``is_made_to_suit`` takes on whatever size its neighbors have.
 
     >>> Piece("2026.4.17", "journal box", quantity=3).cost
@@ -98,16 +101,21 @@ class Mating:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """Offer up to ``limit`` pieces of a component that could be had for ``cost`` each.
+    """Offer up to ``limit`` new pieces of a component, each for ``cost`` in tenths of an hour.
 
-    >>> Route("drawhead", "make", cost=12, limit=2).limit
-    2
+    ``places`` names the specifications of the places that they can be had for; without any they
+    are for all of the component. ``held_for`` offers them to one vehicle alone.
+
+    >>> Route("drawhead", "make", cost=180, limit=2).places
+    ()
     """
 
     component: str
     kind: str
     cost: int
     limit: int
+    places: tuple[str, ...] = ()
+    held_for: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

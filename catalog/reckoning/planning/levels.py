@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import partial
 from math import inf, isfinite
 
-from catalog.reckoning.planning.facts import Shop
+from catalog.reckoning.planning.facts import TENTHS, Shop
 from catalog.reckoning.planning.frames import Frame, frames_as_planned, read_frames
 from catalog.reckoning.planning.lots import SOUND, free_quantities, gather_lots
 from catalog.reckoning.planning.measures import Measures, essential_part
@@ -131,7 +131,8 @@ class Climb:
             0,
             until,
         )
-        return _level("hours of making and repair", -saved[0], -saved[1], started)
+        level = _level("hours of making and repair", -saved[0], -saved[1], started)
+        return replace(level, value=level.value / TENTHS, bound=level.bound / TENTHS)
 
     def _next_limit(self) -> float:
         now = time.monotonic()

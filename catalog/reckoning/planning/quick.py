@@ -3,7 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
-from catalog.reckoning.planning.facts import Place, Shop
+from catalog.reckoning.planning.facts import Fit, Place, Shop
 from catalog.reckoning.planning.lots import free_quantities
 from catalog.reckoning.planning.sizes import ANY, Sizes
 from catalog.reckoning.planning.unions import joined
@@ -20,7 +20,7 @@ def quick_plan(shop: Shop, sizes: Sizes) -> Plan:
     Pieces that fit the fewest kinds of place are used first. A vehicle that turns out not to be
     completable gives its pieces back, so that later ones may have them.
 
-    >>> from catalog.reckoning.planning.facts import Fit, Piece
+    >>> from catalog.reckoning.planning.facts import Piece
     >>> from catalog.reckoning.planning.sizes import read_sizes
     >>> shop = Shop((Place("31/hook", "31", "hook", is_essential=True),), (Piece("a", "hook"),),
     ...             (Fit("a", "31/hook", 0.9),))
@@ -122,11 +122,18 @@ def _groups_of_touching(shop: Shop) -> dict[str, str]:
 
 
 def _candidates(shop: Shop) -> dict[str, list[str]]:
-    """Return the pieces for each kind of place, the least useful elsewhere first."""
+    """Return the pieces for each kind of place, the least useful elsewhere first.
+
+    What is no sound fit, since it is not made yet, comes last.
+    """
     uses: dict[str, int] = defaultdict(int)
     for fit in shop.fits:
         uses[fit.piece] += 1
     candidates: dict[str, list[str]] = defaultdict(list)
-    for fit in sorted(shop.fits, key=lambda fit: (uses[fit.piece], -fit.probability, fit.piece)):
+
+    def usefulness(fit: Fit) -> tuple[object, ...]:
+        return (not fit.probability, uses[fit.piece], -fit.probability, fit.piece)
+
+    for fit in sorted(shop.fits, key=usefulness):
         candidates[fit.place].append(fit.piece)
     return candidates
