@@ -3,14 +3,13 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from math import ceil
 
 from catalog.models import Component, MatingRule, Removal, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench
 from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
-from catalog.reckoning.assignment import Fit, Mating, Piece, Shop
+from catalog.reckoning.assignment import TENTHS, Fit, Mating, Piece, Shop
 from catalog.reckoning.assignment import Place as PlanPlace
 from catalog.reckoning.corners import corners
 from catalog.reckoning.mating_pairs import clashing
@@ -34,7 +33,7 @@ class PlanFacts:
 def facts_of(bench: Bench, vehicles: list[Vehicle], *, with_repairs: bool = False) -> PlanFacts:
     """Return what to plan with: parts that could be used now, or also those to be repaired first.
 
-    Each repair costs the hours that the component's record gives, rounded up.
+    Each repair costs the hours that the component's record gives.
     """
     usable = ("available", "repair") if with_repairs else ("available",)
     places = {key_of(place): place for own in bench.places.values() for place in own}
@@ -108,14 +107,14 @@ def _plan_place(key: str, place: Place, kinds: Mapping[str, str], mating: set[st
 
 
 def _hours_of_repair(candidates: Iterable[Candidate]) -> dict[str, int]:
-    """Return the hours for each part that has to be repaired first."""
+    """Return the tenths of an hour for each part that has to be repaired first."""
     parts = {one.part.pk: one.part for one in candidates if one.state == "repair"}
     if not parts:
         return {}
     components = {part.component_id for part in parts.values()}
     hours = dict(Component.objects.filter(pk__in=components).values_list("pk", "repair_hours"))
     return {
-        str(key): ceil(hours.get(part.component_id) or HOURS_OF_A_REPAIR)
+        str(key): round((hours.get(part.component_id) or HOURS_OF_A_REPAIR) * TENTHS)
         for key, part in parts.items()
     }
 
