@@ -23,6 +23,7 @@ from catalog.models.sources import Citation, Source, SourceFile
 from catalog.models.stock_takes import StockTake, StockTakeLine
 from catalog.models.tags import PrintedTag
 from catalog.models.vehicles import Deviation, Vehicle, VehicleClass
+from catalog.models.visits import Visit
 from catalog.models.wants import Answer, Want
 
 __all__ = [
@@ -75,5 +76,6 @@ __all__ = [
     "Trial",
     "Vehicle",
     "VehicleClass",
+    "Visit",
     "Want",
 ]

@@ -190,6 +190,12 @@ class Part(Withdrawable):
                 condition=KEPT,
                 name="part_kept_by_use",
             ),
+            # What was taken in from month to month is added up without looking at the rows.
+            models.Index(
+                fields=["recorded_at", "accession", "quantity"],
+                condition=KEPT & models.Q(split_from__isnull=True),
+                name="part_kept_by_intake",
+            ),
             models.Index(fields=["accession", "item", "piece"]),
         ]
         constraints = [

@@ -102,6 +102,9 @@ class Location(Withdrawable):
 class Move(models.Model):
     """One change of place of a part: from where, to where, when, and by whom."""
 
+    # With these words it stands in the part's own history, where it is looked for by its date.
+    IN_HISTORY = "moved to"
+
     part = models.ForeignKey("catalog.Part", on_delete=models.CASCADE, related_name="moves")
     from_location = models.ForeignKey(
         Location, on_delete=models.PROTECT, null=True, blank=True, related_name="moves_from"

@@ -112,7 +112,7 @@ def _move(part: Part, place: Place, *, note: str, by: Member, at: datetime | Non
         _refuse_nest(part, place.inside)
     former = Place.of(part)
     values = {"location": place.location, "inside": place.inside}
-    change(part, values, by=by, why=f"moved to {place}")
+    change(part, values, by=by, why=f"{Move.IN_HISTORY} {place}")
     move = {
         "part": part,
         "from_location": former.location,
