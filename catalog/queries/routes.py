@@ -113,7 +113,8 @@ def routes_on(bench: Bench, needs: VehicleNeeds) -> VehicleRoutes:
     facts = facts_for_routes(bench, needs.vehicle)
     places = {place.position.pk: place for place in bench.places[needs.vehicle.pk]}
     kinds = {kind for place in places.values() for kind in place.kinds}
-    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds))
+    dealt = Counter(need.best.part.pk for need in needs.needs if need.best is not None)
+    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds), dealt)
     unfilled = [need for need in needs.needs if need.fitting is None]
     # What an essential position can be given must not go to one that can stay empty.
     unfilled.sort(key=lambda need: not need.position.is_essential)
@@ -141,6 +142,7 @@ class _Guide:
     bench: Bench
     facts: RouteFacts
     lesser: LesserUses
+    dealt: Counter[int]
 
     def routes(self, need: PositionNeed, place: Place) -> PositionRoutes:
         found = (*self._in_hand(need, place), *self._made(need, place), self._ask(place))
@@ -153,7 +155,7 @@ class _Guide:
             use, candidate = freed
             words = f"Free {use.part}, {use.words}. {candidate.reason}"
             yield _with(candidate, Kind.FREE, words)
-        broken = need.best if need.state == "repair" else self._first(place, "repair")
+        broken = need.best if need.state == "repair" else self._broken(place)
         if broken is not None:
             yield self._repair(broken, place)
 
@@ -218,6 +220,11 @@ class _Guide:
         where = {"vehicle": place.vehicle.slug, "position": place.position.pk}
         url = f"{reverse('want-add')}?{urlencode(where)}"
         return Route(Kind.ASK, f"Ask others for {one(str(component))}.", url=url)
+
+    def _broken(self, place: Place) -> Candidate | None:
+        """Return the first piece to repair that is not for another position already."""
+        found = (one for one in self.bench.candidates(place) if one.state == "repair")
+        return next((one for one in found if one.part.free > self.dealt[one.part.pk]), None)
 
     def _first(self, place: Place, state: str) -> Candidate | None:
         found = (one for one in self.bench.candidates(place) if one.state == state)

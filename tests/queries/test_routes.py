@@ -9,6 +9,7 @@ from catalog.models import (
     Drawing,
     Hazard,
     Likeness,
+    Part,
     PatentFigure,
     Position,
     PositionSpot,
@@ -47,6 +48,17 @@ def test_part_in_hand_comes_first_and_asking_last():
     assert routes[0].words == "Fit 2026.4.1. Nothing is recorded to check it against."
     assert routes[1].words == "Make one from 2026.4.3 as pattern."
     assert routes[2].words == "Ask others for a drawhead."
+
+
+def test_broken_piece_is_a_route_to_one_position_only():
+    shop = lay_out_shop()
+    Part.objects.filter(component=shop.components["hinge"]).delete()
+    shop.part("hinge", number="2026.4.9", usability="repair")
+
+    left = routes_at(shop, "Wagon 14", "hinge", "HL")
+    right = routes_at(shop, "Wagon 14", "hinge", "HR")
+
+    assert (kinds(left), kinds(right)) == (["repair", "ask"], ["ask"])
 
 
 def test_half_a_casting_as_pattern_tells_of_contraction_and_of_what_is_missing():
