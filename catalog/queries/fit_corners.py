@@ -1,14 +1,20 @@
-"""Sets of three that must agree, such as box, brass and wheelset of one corner."""
+"""Sets of three that must agree, such as box, brass and wheelset of one corner.
+
+Pieces that lie in one another, as a brass in its journal box, have run together, and come
+before a better fit among strangers (common practice, no source).
+"""
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 
-from catalog.models import Component
+from django.db.models import Q
+
+from catalog.models import Component, Part
 from catalog.queries.fit_facts import Readings, readings_of
 from catalog.queries.fit_mates import MateFits, candidates_for
-from catalog.queries.fit_pieces import Piece
+from catalog.queries.fit_pieces import Piece, in_hand
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
 from catalog.queries.supply import InHand
@@ -25,6 +31,7 @@ class CornerSet:
 
     members: tuple[tuple[Component, InHand], ...]
     pairs: tuple[PairFit, ...]
+    nested: tuple[tuple[InHand, InHand], ...] = ()
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -52,6 +59,11 @@ class CornerSet:
     def is_worn(self) -> bool:
         return any(pair.verdict.is_worn for pair in self.pairs)
 
+    @property
+    def lies_in(self) -> tuple[str, ...]:
+        """Say which piece of the set lies in which other one."""
+        return tuple(f"{inner} lies in {outer}" for inner, outer in self.nested)
+
 
 @dataclass(frozen=True, slots=True)
 class _Bench:
@@ -60,6 +72,7 @@ class _Bench:
     piece: Piece
     joints: Mapping[tuple[int, int], tuple[Joint, ...]]
     readings: Readings
+    inside: Mapping[int, int]
     known: dict[tuple[int, int], PairFit] = field(default_factory=dict)
 
     def pairs(self, members: Sequence[tuple[Component, InHand]]) -> tuple[PairFit, ...]:
@@ -67,6 +80,17 @@ class _Bench:
             self.pair(left, right, joints)
             for (here, left), (there, right) in combinations(members, 2)
             if (joints := self.joints.get((here.pk, there.pk)))
+        )
+
+    def nested(
+        self, members: Sequence[tuple[Component, InHand]]
+    ) -> tuple[tuple[InHand, InHand], ...]:
+        """Return which of the pieces lies in which other one."""
+        pieces = {piece.pk: piece for _, piece in members}
+        return tuple(
+            (piece, pieces[self.inside[piece.pk]])
+            for piece in pieces.values()
+            if self.inside.get(piece.pk) in pieces
         )
 
     def pair(self, left: InHand, right: InHand, joints: tuple[Joint, ...]) -> PairFit:
@@ -84,8 +108,9 @@ def corner_sets(piece: Piece, groups: Sequence[MateFits]) -> tuple[CornerSet, ..
     The third piece mates with the piece itself or with the second one. Sets with a pair that
     cannot go together are left out.
     """
-    choices = [(group.component, _candidates(group)) for group in groups]
-    trios = [*combinations(choices, 2), *_farther(piece, choices)]
+    kin = _kin(piece)
+    choices = [(group.component, _few(_offered(group), group.component, kin)) for group in groups]
+    trios = [*combinations(choices, 2), *_farther(piece, choices, kin)]
     if not trios:
         return ()
     keys = {mate.pk for trio in trios for _, mates in trio for mate in mates}
@@ -95,6 +120,7 @@ def corner_sets(piece: Piece, groups: Sequence[MateFits]) -> tuple[CornerSet, ..
         piece,
         _joints(components),
         Readings({**of_mates.by_part, piece.part.pk: piece.measured}),
+        _inside([piece.part.pk, *keys]),
     )
     found = [one for trio in trios for one in _sets(bench, trio) if one.fit != Fit.MISFIT]
     return tuple(sorted(found, key=_order)[:SHOWN])
@@ -109,19 +135,46 @@ def _sets(bench: _Bench, trio: tuple[Choice, Choice]) -> Iterable[CornerSet]:
     for second in seconds:
         for third in thirds:
             members = (own, (first, second), (other, third))
-            yield CornerSet(members, bench.pairs(members))
+            yield CornerSet(members, bench.pairs(members), bench.nested(members))
 
 
 def _order(one: CornerSet) -> tuple[object, ...]:
-    return ORDER[one.fit], one.is_worn, len(one.missing), -round(one.chance, 3)
+    chance = round(one.chance, 3)
+    return ORDER[one.fit], -len(one.nested), one.is_worn, len(one.missing), -chance
 
 
-def _candidates(group: MateFits) -> list[InHand]:
-    """Return what fits, and of what nobody has measured the first."""
-    return [pair.mate for pair in (*group.mates, *group.unknown)][:COMBINED]
+def _offered(group: MateFits) -> list[InHand]:
+    """Return what fits, and then what nobody has measured."""
+    return [pair.mate for pair in (*group.mates, *group.unknown)]
 
 
-def _farther(piece: Piece, choices: list[Choice]) -> Iterable[tuple[Choice, Choice]]:
+def _kin(piece: Piece) -> list[InHand]:
+    """Return what lies in the piece, and what it lies in."""
+    own = piece.part.pk
+    around = Part.objects.kept().filter(Q(inside=own) | Q(contents=own)).order_by()
+    keys = list(around.values_list("pk", flat=True))
+    return [one for one in in_hand(keys) if one.free > 0] if keys else []
+
+
+def _few(mates: list[InHand], component: Component, kin: Sequence[InHand]) -> list[InHand]:
+    """Return the first few, before them those of the component that are kin to the piece."""
+    if not kin:
+        return mates[:COMBINED]
+    kinds = narrower_kinds([component.pk])[component.pk] | {component.pk}
+    found = [one for one in kin if one.component_id in kinds]
+    return list({one.pk: one for one in (*found, *mates)}.values())[:COMBINED]
+
+
+def _inside(keys: Iterable[int]) -> dict[int, int]:
+    """Return in which part each of these lies."""
+    nested = Part.objects.filter(pk__in=list(keys), inside__isnull=False).order_by()
+    rows = nested.values_list("pk", "inside")
+    return {part: outer for part, outer in rows if outer is not None}
+
+
+def _farther(
+    piece: Piece, choices: list[Choice], kin: Sequence[InHand]
+) -> Iterable[tuple[Choice, Choice]]:
     """Yield each mate's component with those that mate with it and not with the piece."""
     near = {piece.component.pk, *(component.pk for component, _ in choices)}
     for component, mates in choices:
@@ -130,7 +183,7 @@ def _farther(piece: Piece, choices: list[Choice]) -> Iterable[tuple[Choice, Choi
         best = mates[0]
         beyond = Piece(best, component, (component.pk,), readings_of([best.pk]))
         for other, others in candidates_for(beyond, besides=near):
-            yield (component, mates), (other, others[:COMBINED])
+            yield (component, mates), (other, _few(others, other, kin))
 
 
 def _joints(components: Iterable[int]) -> dict[tuple[int, int], tuple[Joint, ...]]:

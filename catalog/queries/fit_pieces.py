@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from django.db.models import Count, OuterRef, Subquery
-from django.db.models.functions import Coalesce
+from django.db.models import Case, CharField, Count, OuterRef, Subquery, Value, When
+from django.db.models.functions import Coalesce, Concat
 from django.urls import reverse
 
 from catalog.models import Characteristic, Component, Fitting, Part
@@ -12,7 +12,7 @@ from catalog.queries.components import spelling
 from catalog.queries.fit_facts import Readings, readings_of
 from catalog.queries.identifications import kinds_of
 from catalog.queries.measurements import measured_together
-from catalog.queries.supply import InHand
+from catalog.queries.supply import OTHER_PART, UNKNOWN_PLACE, InHand
 from catalog.reckoning.uncertainty import Measured
 
 # In the order in which ``InHand`` takes them.
@@ -29,8 +29,21 @@ FIELDS = (
     "keep_with_id",
     "identification_status",
     "defect",
-    "location__path",
+    "place_words",
     "used",
+)
+# The path of its location, or that of the part in which it lies, and which part that is.
+PLACE_WORDS = Case(
+    When(
+        inside__isnull=False,
+        then=Concat(
+            Coalesce("inside__location__path", Value(UNKNOWN_PLACE)),
+            Value(", inside "),
+            Coalesce("inside__number", "inside__tag", Value(OTHER_PART)),
+        ),
+    ),
+    default="location__path",
+    output_field=CharField(),
 )
 
 
@@ -77,7 +90,9 @@ def in_hand(keys: Iterable[int]) -> list[InHand]:
     """Return the parts, in numerical order, with how many pieces of each are in use."""
     used = Fitting.objects.active().filter(part=OuterRef("pk")).order_by().values("part")
     counted = used.annotate(count=Count("pk")).values("count")
-    rows = Part.objects.filter(pk__in=list(keys)).annotate(used=Coalesce(Subquery(counted), 0))
+    rows = Part.objects.filter(pk__in=list(keys)).annotate(
+        used=Coalesce(Subquery(counted), 0), place_words=PLACE_WORDS
+    )
     return [InHand(*row) for row in rows.in_numerical_order().values_list(*FIELDS)]
 
 

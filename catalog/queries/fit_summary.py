@@ -61,8 +61,18 @@ def _and(more: int) -> str:
 
 
 def _of_sets(sets: Sequence[CornerSet]) -> Iterable[str]:
-    best = sets[0] if sets else None
-    if best is not None and best.fit == Fit.FITS:
-        pieces = listed([f"{component} {part}" for component, part in best.members[1:]])
-        worn = ", by the limits of wear only" if best.is_worn else ""
-        yield f"As a set it agrees with {pieces}{worn} ({percent(best.chance)} sure)."
+    """Return a sentence on the best set, and where only wear lets it agree, one on a newer one."""
+    agreeing = [one for one in sets if one.fit == Fit.FITS]
+    if not agreeing:
+        return
+    best = agreeing[0]
+    kept = f" ({listed(best.lies_in)})" if best.nested else ""
+    worn = ", by the limits of wear only" if best.is_worn else ""
+    yield f"As a set it agrees with {_pieces(best)}{kept}{worn} ({percent(best.chance)} sure)."
+    newer = next((one for one in agreeing if not one.is_worn), None) if best.is_worn else None
+    if newer is not None:
+        yield f"As new it agrees with {_pieces(newer)} ({percent(newer.chance)} sure)."
+
+
+def _pieces(one: CornerSet) -> str:
+    return listed([f"{component} {part}" for component, part in one.members[1:]])

@@ -14,6 +14,8 @@ from catalog.models import Fitting
 # SQLite takes 500 selects in one compound statement at most.
 ARMS_AT_ONCE = 400
 ONE = Decimal(1)
+# How a part's place is told where it lies in another part of which too little is recorded.
+UNKNOWN_PLACE, OTHER_PART = "a place not recorded", "another part"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +104,13 @@ SELECT id FROM (
 _WHOLE = """
 SELECT part.id, part.number, part.tag, part.number_sort, part.component_id,
   part.vehicle_class_id, part.usability, part.surviving_share, part.quantity,
-  part.keep_with_id, part.identification_status, part.defect, place.path, ({used})
+  part.keep_with_id, part.identification_status, part.defect,
+  CASE WHEN nest.id IS NULL THEN place.path
+    ELSE COALESCE(around.path, %s) || ', inside ' || COALESCE(nest.number, nest.tag, %s) END,
+  ({used})
 FROM catalog_part part LEFT JOIN catalog_location place ON place.id = part.location_id
+  LEFT JOIN catalog_part nest ON nest.id = part.inside_id
+  LEFT JOIN catalog_location around ON around.id = nest.location_id
 WHERE part.id IN ({arms}) ORDER BY part.number_sort, part.id
 """
 
@@ -119,7 +126,7 @@ def _read(arms: list[tuple[tuple[int, str], int]], wanted: Wanted) -> Iterable[I
     whole = _WHOLE.format(
         used=_IN_USE.format(part="part", states=marks), arms=" UNION ALL ".join([arm] * len(arms))
     )
-    values: list[str | int] = [*states]
+    values: list[str | int] = [UNKNOWN_PLACE, OTHER_PART, *states]
     for (component, usability), limit in arms:
         values += [component, str(usability), *states, limit]
     with connection.cursor() as cursor:

@@ -85,6 +85,8 @@ def assert_box_brass_and_wheelset_agree_by_wear_only():
     assert pairs[2].reason.endswith("is 13.70 ± 0.47 mm; allowed is 19.05 to 31.75 mm.")
     worn = {str(one.members[2][1]): one.is_worn for one in fits.sets if one.fit == "fits"}
     assert worn == {"2026.1.7": False, "2026.1.8": True}
+    best = fits.sets[0]
+    assert (best.lies_in, best.is_worn) == (("2026.1.8 lies in 2026.1.4",), True)
 
 
 def test_demonstration_makes_its_points_and_is_not_loaded_twice():

@@ -12,6 +12,7 @@ from catalog.reckoning.conformance import Fit
 from tests.corner import lay_out_corner, lay_out_pieces
 from tests.factories import (
     FittingFactory,
+    LocationFactory,
     MatingRuleFactory,
     SpecificationFactory,
     TrialFactory,
@@ -121,6 +122,50 @@ def test_set_of_one_corner_holds_all_three_pieces(corner):
     assert fits.sets[1].missing == (
         f"the journal diameter of {corner.parts['unmeasured wheelset']}",
     )
+
+
+def test_pieces_that_lie_in_one_another_come_before_a_better_fit_among_strangers(corner):
+    corner.part("new brass", "bearing brass")
+    corner.measure("new brass", "bore", "63.6")
+    box, worn = corner.parts["box"], corner.parts["worn brass"]
+    assert what_it_fits(box).sets[0].is_worn is False
+
+    worn.inside = box
+    worn.save()
+
+    fits = what_it_fits(box)
+    assert (fits.sets[0].is_worn, fits.sets[0].lies_in) == (True, (f"{worn} lies in {box}",))
+    assert fits.summary[-2:] == (
+        "As a set it agrees with wheelset 2026.1.3 and bearing brass 2026.1.1 "
+        "(2026.1.1 lies in 2026.1.2), by the limits of wear only (over 99 % sure).",
+        "As new it agrees with wheelset 2026.1.3 and bearing brass 2026.1.6 (over 99 % sure).",
+    )
+    assert what_it_fits(worn).sets[0].lies_in == fits.sets[0].lies_in
+
+
+def test_what_lies_in_the_piece_is_combined_however_many_others_there_are(corner, monkeypatch):
+    monkeypatch.setattr("catalog.queries.fit_corners.COMBINED", 1)
+    corner.part("new brass", "bearing brass", number_sort="2026.00001.000000")
+    corner.measure("new brass", "bore", "63.6")
+    worn = corner.parts["worn brass"]
+    worn.inside = corner.parts["box"]
+    worn.save()
+
+    (best,) = what_it_fits(corner.parts["box"]).sets
+
+    assert worn.pk in {piece.pk for _, piece in best.members}
+
+
+def test_piece_inside_another_is_where_that_one_is(corner):
+    worn, box = corner.parts["worn brass"], corner.parts["box"]
+    box.location = LocationFactory(name="Rack B")
+    box.save()
+    worn.inside = box
+    worn.save()
+
+    [pair] = group(what_it_fits(corner.parts["worn wheelset"]), "bearing brass").mates
+
+    assert pair.mate.location == "Rack B, inside 2026.1.2"
 
 
 def test_part_with_a_rule_within_itself_is_held_against_it(corner):

@@ -11,6 +11,7 @@ from catalog.operations.captures import take_in
 from catalog.operations.identifications import give_opinion, propose_identification
 from catalog.operations.marks import add_mark
 from catalog.operations.measurements import record_measurement
+from catalog.operations.moves import move_part
 from catalog.operations.parts import change_part
 from catalog.operations.photos import add_photo, change_photo
 from catalog.operations.stated_lines import add_stated_line
@@ -92,6 +93,9 @@ def _describe(line: Mapping[str, Any], ledger: Ledger) -> None:
         "is_published": True,
     }
     change_part(part, values, by=by)
+    if "inside" in line:
+        note = "It came like this."
+        move_part(part, inside=ledger.parts[line["inside"]], note=note, by=by, at=ledger.moment())
     if "component" in line:
         _identify(line, ledger)
     for text, manner, place in line.get("marks", []):
