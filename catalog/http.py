@@ -30,6 +30,16 @@ class MemberRequest(HttpRequest):
     user: Member
 
 
+# How browsers say that they fetch a page ahead, which nobody may ever look at.
+AHEAD = ("Sec-Purpose", "Purpose", "X-Purpose", "X-Moz")
+
+
+def is_looked_at(request: HttpRequest) -> bool:
+    """Tell whether a person asked for the page, and not a browser that only expects them to."""
+    told = " ".join(request.headers.get(name, "") for name in AHEAD).lower()
+    return request.method == "GET" and "prefetch" not in told and "preview" not in told
+
+
 class ContentPolicyMiddleware:
     """Let pages load from this site only, and the camera be used by this site only."""
 

@@ -7,18 +7,12 @@ from django.core.exceptions import ValidationError
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import ComponentChoiceField
+from catalog.forms.days import DayInput
 from catalog.forms.names import NamesInput
 from catalog.forms.photos import ACCEPTED
 from catalog.models import Likeness, Part, Patent, PatentFigure
 from catalog.queries.parties import name_to_choose, names_to_choose
 from catalog.queries.patents import part_named
-
-
-class DayInput(forms.DateInput):
-    input_type = "date"
-
-    def __init__(self) -> None:
-        super().__init__(format="%Y-%m-%d")
 
 
 class PatentForm(RecordForm):

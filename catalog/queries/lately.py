@@ -7,6 +7,7 @@ from operator import attrgetter
 from typing import Any
 
 from django.db import models
+from django.db.models import Q
 
 from catalog.models import (
     Accession,
@@ -16,6 +17,7 @@ from catalog.models import (
     Location,
     Measurement,
     Member,
+    Move,
     Part,
     PartMark,
     Party,
@@ -26,6 +28,7 @@ from catalog.models import (
     Vehicle,
     VehicleClass,
 )
+from catalog.queries.spans import Span
 
 # Whose history is told, and through which links it belongs to something with a page.
 _RECORDS = (Accession, Component, Location, Part, Party, Patent, Source, Vehicle, VehicleClass)
@@ -35,8 +38,18 @@ _TOLD: Mapping[type[models.Model], tuple[str, ...]] = {
     **dict.fromkeys((Photo, ProvenanceEvent), ("part_id", "vehicle_id")),
 }
 _LINKED: Mapping[str, type[models.Model]] = {"part_id": Part, "vehicle_id": Vehicle}
-_ONE_SITTING = dt.timedelta(minutes=10)
+ONE_SITTING = dt.timedelta(minutes=10)
 _LOOKED_AT = 40
+# What follows in a part from an identification, a fitting or a move is told with those.
+_FOLLOWS = (
+    Q(history_type="+", split_from=None)
+    | Q(history_change_reason__startswith=f"{Move.IN_HISTORY} ")
+    | Q(history_change_reason__startswith="fitted at ")
+    | Q(history_change_reason="taken off a vehicle")
+    | Q(history_change_reason__endswith=": proposed")
+    | Q(history_change_reason__endswith=": agreed")
+    | Q(history_change_reason__endswith=": disputed")
+)
 
 
 @dataclass(slots=True)
@@ -47,7 +60,11 @@ class Happening:
     by: str
     subject: models.Model
     reasons: list[str] = field(default_factory=list)
-    has_others: bool = False
+    others: int = 0
+
+    @property
+    def has_others(self) -> bool:
+        return self.others > 0
 
     @property
     def title(self) -> str:
@@ -74,7 +91,28 @@ class _Entry:
 
 def happenings(most: int = 10) -> list[Happening]:
     """Return the last things that happened, at most ``most``, in a fixed number of queries."""
-    entries = sorted(_entries(), key=attrgetter("at"), reverse=True)[: most * 10]
+    rows_of = {model: _newest_first(model) for model in _TOLD}
+    return _told_by_sitting(_entries(rows_of, _LOOKED_AT), most)
+
+
+def written_besides(span: Span, most: int) -> list[Happening]:
+    """Return what was written down in ``span``, but for what is told by kinds of its own."""
+    rows_of = {
+        model: span.of(model.history)  # type: ignore[attr-defined]
+        for model in _TOLD
+        if model not in (Fitting, Identification)
+    }
+    rows_of[Part] = rows_of[Part].exclude(_FOLLOWS)
+    return _told_by_sitting(_entries(rows_of, most * 4), most)
+
+
+def _newest_first(model: type[models.Model]) -> models.QuerySet[Any]:
+    rows: models.QuerySet[Any] = model.history.order_by("-history_date")  # type: ignore[attr-defined]
+    return rows
+
+
+def _told_by_sitting(entries: Iterable[_Entry], most: int) -> list[Happening]:
+    entries = sorted(entries, key=attrgetter("at"), reverse=True)[: most * 10]
     subjects = _subjects(entries)
     found: list[Happening] = []
     for entry in entries:
@@ -87,12 +125,14 @@ def happenings(most: int = 10) -> list[Happening]:
     return found
 
 
-def _entries() -> Iterable[_Entry]:
+def _entries(
+    rows_of: Mapping[type[models.Model], models.QuerySet[Any]], most: int
+) -> Iterable[_Entry]:
     names = {member.pk: str(member) for member in Member.objects.all()}
-    for model, links in _TOLD.items():
-        rows = model.history.order_by("-history_date")  # type: ignore[attr-defined]
+    for model, rows in rows_of.items():
+        links = _TOLD[model]
         told = rows.values_list("history_date", "history_user_id", "history_change_reason", *links)
-        for at, by, why, *keys in told[:_LOOKED_AT]:
+        for at, by, why, *keys in told[:most]:
             linked = next((pair for pair in zip(links, keys, strict=True) if pair[1]), None)
             if linked is not None:
                 link, key = linked
@@ -114,13 +154,13 @@ def _subjects(entries: list[_Entry]) -> dict[tuple[type[models.Model], int], Any
 
 def _joined(last: Happening, entry: _Entry, subject: models.Model) -> bool:
     """Tell ``entry`` with the happening before it where it is more of the same."""
-    if entry.by != last.by or last.at - entry.at > _ONE_SITTING:
+    if entry.by != last.by or last.at - entry.at > ONE_SITTING:
         return False
     if subject == last.subject:
         if entry.why not in last.reasons:
             last.reasons.insert(0, entry.why)
         return True
     if type(subject) is type(last.subject) and entry.why in last.reasons:
-        last.has_others = True
+        last.others += 1
         return True
     return False

@@ -1,4 +1,4 @@
-"""The shop today: what waits for a person, how far each vehicle is, and what happened lately."""
+"""The shop today: what waits for a person, and how far each vehicle is."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -11,7 +11,6 @@ from django.utils import timezone
 
 from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
-from catalog.queries.lately import Happening, happenings
 from catalog.queries.loose_parts import IS_FITTED
 from catalog.queries.needs import needs_of_shop
 from catalog.queries.one_more import Shopping
@@ -36,14 +35,13 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """All that the home page of a member shows."""
+    """What the home page shows to every member alike."""
 
     waiting: tuple[Waiting, ...]
     strips: tuple[VehicleStrip, ...]
     vehicle_count: int
     part_count: int
     next_step: Shopping | None
-    lately: tuple[Happening, ...]
 
 
 def shop_today() -> Shop:
@@ -60,7 +58,6 @@ def shop_today() -> Shop:
         vehicle_count=count,
         part_count=counts["all"],
         next_step=plan.next_step,
-        lately=tuple(happenings()),
     )
 
 

@@ -3,9 +3,16 @@
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalog.http import is_looked_at
+from catalog.operations.visits import note_visit
+from catalog.queries.changes import news_of
+from catalog.queries.lately import happenings
 from catalog.queries.shop import shop_today
+from catalog.queries.visits import is_to_be_noted, stay_of
+from catalog.views.fetch import require
 from catalog.views.public import is_visitor, public_home
 
 
@@ -14,4 +21,15 @@ from catalog.views.public import is_visitor, public_home
 def home(request: HttpRequest) -> HttpResponse:
     if is_visitor(request):
         return public_home(request)
-    return render(request, "catalog/shop/today.html", {"shop": shop_today()})
+    return render(request, "catalog/shop/today.html", {"shop": shop_today(), **_news(request)})
+
+
+def _news(request: HttpRequest) -> dict[str, object]:
+    """Return what others did since the member's last visit; on the first one, the latest of all."""
+    member = require(request)
+    stay = stay_of(member)
+    if is_looked_at(request) and is_to_be_noted(stay, timezone.now()):
+        stay = note_visit(member)
+    if stay is None or stay.since is None:
+        return {"lately": happenings()}
+    return {"news": news_of(member, stay.since)}

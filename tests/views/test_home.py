@@ -1,11 +1,15 @@
 """The home page: the shop today, or what is published."""
 
+import datetime as dt
 import re
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
-from catalog.models import Fitting, Part
+from catalog.models import Fitting, Part, Visit
+from catalog.operations.captures import take_in
+from catalog.operations.visits import note_visit
 from tests.factories import (
     AccessionFactory,
     AnswerFactory,
@@ -119,3 +123,81 @@ def test_home_takes_the_same_queries_for_one_and_three(signed_in, count_queries)
     grow()
 
     assert count_queries(signed_in, reverse("home")) == one
+
+
+@pytest.fixture
+def back_again(signed_in, member):
+    """Return the client of a member who was here yesterday."""
+    note_visit(member, at=timezone.now() - dt.timedelta(days=1))
+    return signed_in
+
+
+def home_of(client, **headers):
+    return client.get(reverse("home"), headers=headers).content.decode()
+
+
+def test_first_visit_tells_what_happened_lately(signed_in, curator):
+    take_in(by=curator, description="sand valve")
+
+    page = home_of(signed_in)
+
+    assert ("Lately" in page, "Since your last visit" in page) == (True, False)
+    assert Visit.objects.count() == 1
+
+
+def test_next_visit_tells_what_others_did_and_goes_on_doing_so(back_again, curator, member):
+    take_in(by=member, description="my own bolt")
+    take_in(by=curator, description="sand valve")
+
+    for page in (home_of(back_again), home_of(back_again)):
+        assert "1 part taken in</a>" in page
+        assert "sand valve</a>: taken in" in page
+        assert "my own bolt" not in page
+
+
+def test_quiet_days_are_told_too(back_again):
+    assert "<p>Nothing.</p>" in home_of(back_again)
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [{"Sec-Purpose": "prefetch;prerender"}, {"Purpose": "prefetch"}, {"X-Moz": "prefetch"}],
+)
+def test_page_fetched_ahead_is_no_visit(signed_in, headers):
+    home_of(signed_in, **headers)
+
+    assert not Visit.objects.exists()
+
+
+def test_look_at_what_visitors_see_is_no_visit(signed_in):
+    signed_in.get(reverse("home"), {"as": "visitor"})
+    signed_in.head(reverse("home"))
+
+    assert not Visit.objects.exists()
+
+
+def test_signing_out_ends_the_visit(back_again, curator, member):
+    home_of(back_again)
+    back_again.post(reverse("logout"))
+    take_in(by=curator, description="sand valve")
+    back_again.force_login(member)
+
+    assert "sand valve</a>: taken in" in home_of(back_again)
+    assert timezone.now() - Visit.objects.get().since < dt.timedelta(minutes=1)
+
+
+def test_when_somebody_was_here_is_shown_to_nobody_else(back_again, as_steward, member):
+    when = Visit.objects.get(member=member).opened_at.strftime("%Y-%m-%dT%H:%M")
+
+    for name in ("home", "member-list"):
+        assert when not in as_steward.get(reverse(name)).content.decode()
+
+
+@pytest.mark.parametrize("who", ["client", "as_visitor"])
+def test_visitors_leave_no_visits_and_see_no_news(request, who, curator):
+    take_in(by=curator, description="sand valve")
+
+    page = home_of(request.getfixturevalue(who))
+
+    assert ("sand valve" in page, "What changed" in page) == (False, False)
+    assert not Visit.objects.exists()
