@@ -48,7 +48,6 @@ def patent_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "figures": figure_sheets(patent),
         "visibility": visibility_of(patent),
         "cells": [
-            ("Number", str(patent)),
             ("Filed", patent.filed_on),
             ("Issued", patent.issued_on),
         ],

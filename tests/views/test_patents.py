@@ -67,6 +67,15 @@ def test_date_that_does_not_agree_is_warned_of_with_the_reason(signed_in):
     assert "16 April 1869 was a Friday" in page
 
 
+def test_title_block_gives_the_number_of_a_patent_once(signed_in):
+    patent = PatentFactory(country="XZ", number="4117", title="End door")
+
+    page = signed_in.get(patent.get_absolute_url()).content.decode()
+
+    block = page.partition('class="title-block"')[2].partition("</header>")[0]
+    assert block.count("XZ 4117") == 1
+
+
 def test_figure_is_added_and_its_character_pointed_at(signed_in, settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path
     patent = PatentFactory()
