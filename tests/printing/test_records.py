@@ -117,6 +117,37 @@ def test_class_sheet_has_drawing_positions_and_limits_in_both_systems(curator):
     assert all(fonts_of(reader).values())
 
 
+@pytest.mark.parametrize("rows", [30, 36, 38])
+def test_no_row_of_a_class_sheet_and_no_closing_note_has_a_page_for_itself(rows):
+    kind, box = VehicleClassFactory(), ComponentFactory(name="journal box")
+    for number in range(1, rows + 1):
+        PositionFactory(vehicle_class=kind, component=box, code=f"L{number}")
+
+    pages = [page.extract_text() for page in sheet("vehicle-class", kind).pages]
+
+    codes = [page.count("journal box") for page in pages]
+    assert (sum(codes), min(codes) > 1) == (rows, True)
+    assert "judge by your local codes" in pages[-1]
+
+
+@pytest.fixture
+def figured_patent(curator):
+    patent = PatentFactory()
+    for number, color in enumerate(("teal", "brown", "olive"), 1):
+        figure = add_figure(patent, picture(color), label=f"Fig. {number}", by=curator)
+        for sign in range(1, 11):
+            told = {"character": f"{sign}", "words": "hook", "at": (0.1, 0.09 * sign)}
+            add_character(figure, **told, by=curator)
+    return patent
+
+
+@pytest.mark.parametrize("paper", Paper)
+def test_each_figure_of_a_patent_stands_on_one_page_with_its_signs(figured_patent, paper):
+    pages = [page.extract_text() for page in sheet("patent", figured_patent, paper=paper).pages]
+
+    assert [page.count("hook") for page in pages] == [10, 10, 10]
+
+
 @pytest.mark.parametrize("published", [True, False])
 def test_public_class_sheet_shows_published_drawings_only(curator, published):
     kind = VehicleClassFactory(designation="Class E")
