@@ -27,8 +27,10 @@ CSRF_FAILURE_VIEW = "catalog.views.phone_answers.stale_token"
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SITE_NAME = env.str("SITE_NAME", default="Restoration catalog")
 SITE_ADDRESS = env.str("SITE_ADDRESS", default="")
-# Only a proxy's own word for where a request comes from can be trusted, and only if there is one.
+# Only a proxy's own word for where and how a request came can be trusted, and only if there is one.
 BEHIND_PROXY = env.bool("BEHIND_PROXY", default=False)
+if BEHIND_PROXY:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 SHOW_STYLEGUIDE = env.bool("SHOW_STYLEGUIDE", default=DEVELOPMENT)
 
 INSTALLED_APPS = [
@@ -137,7 +139,6 @@ if not DEVELOPMENT:
     SECURE_SSL_REDIRECT = env.bool("SECURE_SSL_REDIRECT", default=True)
     # A watchdog asks the program itself, past the proxy, and a redirect is no sign of life.
     SECURE_REDIRECT_EXEMPT = [r"^livez$", r"^readyz$"]
-    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_HSTS_SECONDS = env.int("SECURE_HSTS_SECONDS", default=365 * 24 * 3600)
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
     SECURE_HSTS_PRELOAD = True
