@@ -9,6 +9,8 @@ from catalog.models import Part, Vehicle
 from catalog.operations.plans import LONGEST_SECONDS, Order
 
 MOST_VEHICLES = 500
+# What a plan may count on besides parts that could be used now.
+COUNTED_ON = ("repairs", "patterns", "drawings")
 
 
 class PlanForm(forms.Form):
@@ -32,9 +34,20 @@ class PlanForm(forms.Form):
         help_text="One a line: the number or tag of the part, “for”, and the vehicle.",
     )
     repairs = forms.BooleanField(
-        label="Count on parts that need repair too",
+        label="Parts that need repair",
         required=False,
-        help_text="Of plans that do equally well, the one with the fewest hours of repair is best.",
+        help_text="Each repair counts with the hours that stand with its component.",
+    )
+    patterns = forms.BooleanField(
+        label="New pieces made from patterns in hand",
+        required=False,
+        help_text="A pattern can be used again and again. One that is kept for a vehicle makes "
+        "pieces for that one only.",
+    )
+    drawings = forms.BooleanField(
+        label="New pieces made after drawings or patent figures",
+        required=False,
+        help_text="Also where the dimensions are not recorded yet.",
     )
     seconds = forms.IntegerField(
         label="The most seconds it may take",
@@ -53,6 +66,11 @@ class PlanForm(forms.Form):
             )
 
     @property
+    def counted_on(self) -> list[forms.BoundField]:
+        """Return the fields of what else counts, for the page to set apart."""
+        return [self[name] for name in COUNTED_ON]
+
+    @property
     def numbers(self) -> list[forms.BoundField]:
         """Return the fields of the vehicles, for the page to set apart."""
         return [self[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles]
@@ -65,7 +83,8 @@ class PlanForm(forms.Form):
         typed = self.cleaned_data
         numbers = {vehicle: typed[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles}
         return {
-            **{name: typed[name] for name in ("name", "order", "held", "repairs", "seconds")},
+            **{name: typed[name] for name in ("name", "order", "held", "seconds")},
+            **{name: typed[name] for name in COUNTED_ON},
             "numbers": {vehicle: number for vehicle, number in numbers.items() if number},
         }
 

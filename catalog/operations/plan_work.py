@@ -12,7 +12,8 @@ from django.utils import timezone
 from catalog.models import Plan, Vehicle
 from catalog.operations.plans import Order
 from catalog.operations.record import keep
-from catalog.queries.plan_outcomes import as_record
+from catalog.queries.makings import CountOn
+from catalog.queries.plan_records import as_record
 from catalog.queries.plans import BestUsePlan, Wishes, plan_best_use
 from catalog.reckoning.assignment import Level
 
@@ -101,7 +102,7 @@ def _wishes(plan: Plan, numbers: dict[int, int]) -> Wishes:
         ranks=numbers if order == Order.STRICT else {},
         weights=numbers if order == Order.WEIGHTS else {},
         held=held,
-        repairs=plan.inputs.get("repairs", False),
+        count_on=CountOn.read(plan.inputs),
     )
 
 

@@ -1,6 +1,6 @@
 """Plans as records: made from the group's wishes, applied as reservations, and undone."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -11,8 +11,9 @@ from django.utils import timezone
 from catalog.models import Fitting, Member, Part, Plan, Position, Vehicle
 from catalog.operations.fittings import release_reservation, reserve_part
 from catalog.operations.record import change, record_new
-from catalog.queries.fit_bench import PARTS_AT_MOST, lay_out
-from catalog.queries.plan_facts import facts_of, key_of
+from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
+from catalog.queries.makings import CountOn
+from catalog.queries.plan_facts import PlanFacts, facts_of
 from catalog.queries.plan_outcomes import Outcome, outcome_of
 from catalog.reckoning.section_lining import LININGS
 
@@ -35,9 +36,10 @@ def make_plan(values: Mapping[str, Any], *, by: Member, at: datetime | None = No
 
     ``values`` are its ``name``; ``numbers``, a mapping of each vehicle to its place in the order
     or to its weight; ``order``, one of ``Order``; ``held``, pairs of a part and the vehicle that
-    it is held back for; ``repairs``, whether parts count that have to be repaired first; and
-    ``seconds``, the most it may take. Refuse a plan for no vehicle, a
-    number below 1, and a part held for one vehicle that is kept for another.
+    it is held back for; ``repairs``, ``patterns`` and ``drawings``, whether it counts on parts
+    that have to be repaired first, on pieces made from patterns in hand, and on pieces made after
+    drawings or patent figures; and ``seconds``, the most it may take. Refuse a plan for no
+    vehicle, a number below 1, and a part held for one vehicle that is kept for another.
     """
     numbers: Mapping[Vehicle, int] = values.get("numbers", {})
     held = list(values.get("held", ()))
@@ -49,7 +51,7 @@ def make_plan(values: Mapping[str, Any], *, by: Member, at: datetime | None = No
         "numbers": [[vehicle.pk, str(vehicle), number] for vehicle, number in numbers.items()],
         "held": [[part.pk, str(part), vehicle.pk, str(vehicle)] for part, vehicle in held],
         "seconds": seconds,
-        "repairs": bool(values.get("repairs")),
+        **{name: bool(values.get(name)) for name in ("repairs", "patterns", "drawings")},
     }
     told = {"name": values["name"], "inputs": inputs, "made_by": by}
     return record_new(Plan, {**told, "made_at": at or timezone.now()}, by=by, why="plan made")
@@ -78,13 +80,14 @@ def _refuse_contradictions(
 def apply_plan(plan: Plan, *, by: Member, at: datetime | None = None) -> list[Fitting]:
     """Reserve every part where the plan sends it, all in one transaction or none.
 
-    Refuse with every reason where the record has moved on since: a position filled, a part
-    used, withdrawn, kept for another vehicle, or found not to fit.
+    What the plan counts on to be made is no part yet, and nothing is recorded of it. Refuse with
+    every reason where the record has moved on since: a position filled, a part used, withdrawn,
+    kept for another vehicle, or found not to fit, a pattern gone.
     """
     when = at or timezone.now()
     plan.refresh_from_db(from_queryset=Plan.objects.select_for_update())
     outcome = _refuse_unready(plan)
-    reasons = _misfits(outcome, with_repairs=plan.inputs.get("repairs", False))
+    reasons = _overtaken(plan, outcome)
     made = []
     for vehicle, part, position in _uses(outcome):
         try:
@@ -104,7 +107,10 @@ def _refuse_unready(plan: Plan) -> Outcome:
     if plan.state != Plan.State.READY or outcome is None:
         raise ValidationError(f"“{plan}” is {plan.get_state_display()}: nothing can be applied.")
     if not outcome.uses:
-        raise ValidationError(f"“{plan}” sends no part anywhere: there is nothing to reserve.")
+        made = " What it counts on to be made is no part yet." if outcome.makes else ""
+        raise ValidationError(
+            f"“{plan}” sends no part anywhere: there is nothing to reserve.{made}"
+        )
     return outcome
 
 
@@ -120,25 +126,40 @@ def _uses(outcome: Outcome) -> Iterable[tuple[Vehicle, Part, Position]]:
         yield vehicles[vehicle.vehicle], parts[use.part], positions[use.position]
 
 
-def _misfits(outcome: Outcome, *, with_repairs: bool) -> list[str]:
-    """Say which parts are known by now not to do where the plan sends them."""
+def _overtaken(plan: Plan, outcome: Outcome) -> list[str]:
+    """Say which parts are known by now not to do, and which pieces not to be made, as planned."""
     keys = [one.vehicle for one in outcome.vehicles]
     vehicles = list(Vehicle.objects.filter(pk__in=keys).select_related("vehicle_class"))
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
-    facts = facts_of(bench, vehicles, with_repairs=with_repairs)
-    places = {key_of(place): place for own in bench.places.values() for place in own}
-    reasons = []
+    held = {part: vehicle for part, _, vehicle, _ in plan.inputs["held"]}
+    facts = facts_of(bench, vehicles, count_on=CountOn.read(plan.inputs), held=held)
+    return [*_misfits(outcome, bench, facts), *_not_to_be_made(outcome, facts)]
+
+
+def _misfits(outcome: Outcome, bench: Bench, facts: PlanFacts) -> Iterator[str]:
     for vehicle, use in outcome.uses:
         key = f"{vehicle.vehicle}/{use.position}"
         part = facts.parts.get(str(use.part))
-        if part is None or key not in places or (str(use.part), key) in facts.candidates:
+        if part is None or key not in facts.places or (str(use.part), key) in facts.candidates:
             continue
-        if places[key].is_for(part):
-            found = bench.judge.judge(part, places[key])
+        if facts.places[key].is_for(part):
+            found = bench.judge.judge(part, facts.places[key])
             where = f"{use.label} at {use.code} of {vehicle.label}"
             state = LININGS.get(found.state)
-            reasons.append(f"{where}: {f'{state.words}. ' if state else ''}{found.reason}")
-    return reasons
+            yield f"{where}: {f'{state.words}. ' if state else ''}{found.reason}"
+
+
+def _not_to_be_made(outcome: Outcome, facts: PlanFacts) -> Iterator[str]:
+    for vehicle, make in outcome.makes:
+        key = f"{vehicle.vehicle}/{make.position}"
+        where = f"{make.component} at {make.code} of {vehicle.label}"
+        place, way = facts.places.get(key), facts.makings.get(key)
+        if place is None:
+            yield f"{where}: it is a position no more."
+        elif place.fitting is not None:
+            yield f"{where}: {place.fitting.part} is there now, so none has to be made."
+        elif way is None:
+            yield f"{where}: it cannot be made as planned any more ({make.sentence})."
 
 
 def _in_words(reasons: list[str]) -> list[str]:

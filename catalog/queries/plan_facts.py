@@ -3,21 +3,22 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from catalog.models import Component, MatingRule, Removal, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench
+from catalog.queries.makings import READY_ALONE, CountOn, Held, Making, makings_of
 from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
-from catalog.reckoning.assignment import TENTHS, Fit, Mating, Piece, Shop
+from catalog.reckoning.assignment import Fit, Mating, Piece, Shop
 from catalog.reckoning.assignment import Place as PlanPlace
 from catalog.reckoning.corners import corners
+from catalog.reckoning.efforts import HOURS_OF_A_REPAIR, Effort, effort_of
 from catalog.reckoning.mating_pairs import clashing
 
 # Vehicles that nobody has put in order come after all that somebody has.
 LAST = 1_000_000
-# A repair that nobody has estimated counts as a day.
-HOURS_OF_A_REPAIR = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +29,23 @@ class PlanFacts:
     places: Mapping[str, Place]
     parts: Mapping[str, InHand]
     candidates: Mapping[tuple[str, str], Candidate]
+    repairs: Mapping[str, Effort]
+    makings: Mapping[str, Making]
 
 
-def facts_of(bench: Bench, vehicles: list[Vehicle], *, with_repairs: bool = False) -> PlanFacts:
-    """Return what to plan with: parts that could be used now, or also those to be repaired first.
+def facts_of(
+    bench: Bench,
+    vehicles: list[Vehicle],
+    *,
+    count_on: CountOn = READY_ALONE,
+    held: Held = MappingProxyType({}),
+) -> PlanFacts:
+    """Return what to plan with: parts that could be used now, and what else the plan counts on.
 
-    Each repair costs the hours that the component's record gives.
+    Each repair and each new piece costs the hours that the component's record gives. ``held``
+    keeps patterns for one vehicle.
     """
-    usable = ("available", "repair") if with_repairs else ("available",)
+    usable = ("available", "repair") if count_on.repairs else ("available",)
     places = {key_of(place): place for own in bench.places.values() for place in own}
     kinds = _kinds(bench, places)
     candidates = dict(_candidates(bench, places, kinds, usable))
@@ -43,13 +53,16 @@ def facts_of(bench: Bench, vehicles: list[Vehicle], *, with_repairs: bool = Fals
     fixed = {key: str(p.fitting.part_id) for key, p in places.items() if p.fitting}
     matings = _matings(bench, candidates)
     mating = {name for rule in matings for name in (rule.component_a, rule.component_b)}
+    repairs = _repairs(candidates.values())
+    makings = makings_of(bench, places, kinds, count_on, held)
     shop = Shop(
         places=tuple(_plan_place(key, place, kinds, mating) for key, place in places.items()),
-        pieces=tuple(_pieces(parts, fixed, _hours_of_repair(candidates.values()))),
+        pieces=tuple(_pieces(parts, fixed, repairs)),
         fits=tuple(Fit(part, kind, c.chance) for (part, kind), c in candidates.items()),
         matings=matings,
         fixed=fixed,
         ranks={str(v.pk): _rank(v) for v in vehicles},
+        routes=makings.routes,
     )
     of_places = {
         (part, key): candidates[part, kind]
@@ -57,7 +70,7 @@ def facts_of(bench: Bench, vehicles: list[Vehicle], *, with_repairs: bool = Fals
         for part in parts
         if (part, kind) in candidates
     }
-    return PlanFacts(shop, places, parts, of_places)
+    return PlanFacts(shop, places, parts, of_places, repairs, makings.of_places)
 
 
 def key_of(place: Place) -> str:
@@ -106,21 +119,22 @@ def _plan_place(key: str, place: Place, kinds: Mapping[str, str], mating: set[st
     )
 
 
-def _hours_of_repair(candidates: Iterable[Candidate]) -> dict[str, int]:
-    """Return the tenths of an hour for each part that has to be repaired first."""
+def _repairs(candidates: Iterable[Candidate]) -> dict[str, Effort]:
+    """Return the effort for each part that has to be repaired first."""
     parts = {one.part.pk: one.part for one in candidates if one.state == "repair"}
     if not parts:
         return {}
-    components = {part.component_id for part in parts.values()}
-    hours = dict(Component.objects.filter(pk__in=components).values_list("pk", "repair_hours"))
-    return {
-        str(key): round((hours.get(part.component_id) or HOURS_OF_A_REPAIR) * TENTHS)
-        for key, part in parts.items()
-    }
+    kinds = Component.objects.in_bulk({part.component_id for part in parts.values()})
+    return {str(key): _repair(kinds[part.component_id]) for key, part in parts.items()}
+
+
+def _repair(component: Component) -> Effort:
+    known = (component.repair_hours, component.repair_cost)
+    return effort_of(*known, unless_known=HOURS_OF_A_REPAIR)
 
 
 def _pieces(
-    parts: Mapping[str, InHand], fixed: Mapping[str, str], hours: Mapping[str, int]
+    parts: Mapping[str, InHand], fixed: Mapping[str, str], repairs: Mapping[str, Effort]
 ) -> Iterator[Piece]:
     placed = Counter(fixed.values())
     came_off = dict(Removal.objects.filter(put_back_at__isnull=True).values_list("part", "vehicle"))
@@ -131,7 +145,7 @@ def _pieces(
             quantity=part.free + placed[key],
             came_off=_vehicle_key(came_off.get(part.pk)),
             held_for=_vehicle_key(part.keep_with_id),
-            cost=hours.get(key, 0),
+            cost=repairs[key].tenths if key in repairs else 0,
         )
     for key, count in placed.items():
         if key not in parts:

@@ -1,14 +1,15 @@
-"""What a plan came to, kept as plain words and keys, and read again for its page."""
+"""What a plan came to, read from the plain words and keys that are kept with it."""
 
 from collections import Counter
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
+from django.db.models import Q
 from django.urls import reverse
 
-from catalog.models import Plan
-from catalog.queries.candidates import Candidate
-from catalog.queries.plans import BestUsePlan, VehiclePlan
+from catalog.models import Hazard, Plan
+from catalog.reckoning.efforts import Effort, EffortSum, hours_in_words, sum_of
+from catalog.reckoning.plurals import counted
 
 # The levels of a plan of which less is better.
 EFFORTS = ("hours of making and repair",)
@@ -24,10 +25,55 @@ class UseLine:
     part: int
     label: str
     reason: str
+    effort: Effort | None = None
 
     @property
     def part_url(self) -> str:
         return reverse("part-detail", args=[self.part])
+
+
+@dataclass(frozen=True, slots=True)
+class MakeLine:
+    """A new piece that the plan counts on, and the pattern in hand that it is made from, if any.
+
+    ``words`` stand before the ``label`` of the pattern, or say what else it is made after.
+    """
+
+    position: int
+    code: str
+    component: str
+    words: str
+    effort: Effort
+    part: int | None = None
+    label: str = ""
+    note: str = ""
+    terms: str = ""
+
+    @property
+    def part_url(self) -> str:
+        return reverse("part-detail", args=[self.part]) if self.part else ""
+
+    @property
+    def sentence(self) -> str:
+        """Say what to do and how long it takes: make from pattern 2026.1.14, 18 hours."""
+        return f"{self.words}{f' {self.label}' if self.label else ''}, {self.effort.words}"
+
+
+@dataclass(frozen=True, slots=True)
+class ToMake:
+    """All new pieces of one component that are made in one way, and where they go."""
+
+    line: MakeLine
+    where: tuple[str, ...]
+    effort: EffortSum
+
+    @property
+    def counted(self) -> str:
+        return counted(len(self.where), self.line.component)
+
+    @property
+    def is_for_more(self) -> bool:
+        return len(self.where) > 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +98,25 @@ class VehicleOutcome:
     sentence: str
     uses: tuple[UseLine, ...]
     open: tuple[OpenLine, ...]
+    makes: tuple[MakeLine, ...] = ()
 
     @property
     def lacking(self) -> int:
         return sum(line.is_essential for line in self.open)
+
+    @property
+    def efforts(self) -> list[Effort]:
+        repairs = [use.effort for use in self.uses if use.effort is not None]
+        return [*repairs, *(make.effort for make in self.makes)]
+
+    @property
+    def effort(self) -> EffortSum:
+        return sum_of(self.efforts)
+
+    @property
+    def has(self) -> Counter[object]:
+        """Return what it gets: parts by their keys, and new pieces by their component."""
+        return Counter([*(use.part for use in self.uses), *(one.component for one in self.makes)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +150,34 @@ class Outcome:
     def uses(self) -> tuple[tuple[VehicleOutcome, UseLine], ...]:
         return tuple((vehicle, use) for vehicle in self.vehicles for use in vehicle.uses)
 
+    @property
+    def makes(self) -> tuple[tuple[VehicleOutcome, MakeLine], ...]:
+        return tuple((vehicle, make) for vehicle in self.vehicles for make in vehicle.makes)
+
+    @property
+    def repairs(self) -> tuple[tuple[VehicleOutcome, UseLine], ...]:
+        return tuple((vehicle, use) for vehicle, use in self.uses if use.effort is not None)
+
+    @property
+    def effort(self) -> EffortSum:
+        return sum_of(effort for vehicle in self.vehicles for effort in vehicle.efforts)
+
+    @property
+    def to_make(self) -> tuple[ToMake, ...]:
+        """Return what is to be made, like pieces together: the order for the foundry."""
+        alike: dict[object, list[tuple[str, MakeLine]]] = {}
+        for vehicle, line in self.makes:
+            where = f"{line.code} of {vehicle.label}"
+            alike.setdefault((line.component, line.words, line.part), []).append((where, line))
+        return tuple(
+            ToMake(
+                lines[0][1],
+                tuple(where for where, _ in lines),
+                sum_of(line.effort for _, line in lines),
+            )
+            for lines in alike.values()
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:
@@ -110,17 +199,10 @@ class Difference:
         if change:
             verb = "gains" if change > 0 else "loses"
             return f"{verb} {abs(change)} essential position{'' if abs(change) == 1 else 's'}"
-        same = Counter(use.part for use in self.first.uses) == Counter(
-            use.part for use in self.second.uses
-        )
-        return "the same" if same else "as complete, with other parts"
-
-
-def as_record(best: BestUsePlan) -> dict[str, Any]:
-    """Return the outcome as it is kept with the plan."""
-    levels = (LevelLine(one.name, one.sentence(), one.is_proven) for one in best.levels)
-    vehicles = tuple(_vehicle(one) for one in best.vehicles)
-    return asdict(Outcome(best.sentence, best.is_proven, tuple(levels), vehicles))
+        if self.first.has == self.second.has:
+            return "the same"
+        more = self.second.effort.tenths - self.first.effort.tenths
+        return f"as complete, with {_more_or_less(more) or 'other parts'}"
 
 
 def outcome_of(plan: Plan) -> Outcome | None:
@@ -136,6 +218,16 @@ def outcome_of(plan: Plan) -> Outcome | None:
     )
 
 
+def cautions_for(outcome: Outcome) -> tuple[Hazard, ...]:
+    """Return the hazards of all that is to be made or repaired, and of the patterns it is after."""
+    works: list[UseLine | MakeLine] = [line for _, line in outcome.makes]
+    works += [line for _, line in outcome.repairs]
+    parts = {line.part for line in works if line.part is not None}
+    places = {line.position for line in works}
+    concerned = Q(components__positions__in=places) | Q(parts__in=parts)
+    return tuple(Hazard.objects.filter(concerned).distinct()) if places else ()
+
+
 def compared(first: Outcome, second: Outcome) -> list[Difference]:
     """Return each vehicle under both plans, in the order of the first."""
     ones = {vehicle.vehicle: vehicle for vehicle in first.vehicles}
@@ -146,45 +238,21 @@ def compared(first: Outcome, second: Outcome) -> list[Difference]:
     ]
 
 
-def _vehicle(one: VehiclePlan) -> VehicleOutcome:
-    return VehicleOutcome(
-        vehicle=one.vehicle.pk,
-        slug=one.vehicle.slug,
-        label=str(one.vehicle),
-        is_complete=one.is_complete,
-        sentence=one.sentence,
-        uses=tuple(
-            UseLine(
-                use.position.pk,
-                use.position.code,
-                str(use.position.component),
-                use.candidate.part.pk,
-                use.candidate.part.label,
-                _reason(use.candidate),
-            )
-            for use in one.uses
-        ),
-        open=tuple(
-            OpenLine(
-                left.position.pk,
-                left.position.code,
-                str(left.position.component),
-                left.position.is_essential,
-                left.words + (f": {left.route.part.label}" if left.route else ""),
-            )
-            for left in one.open
-        ),
-    )
-
-
-def _reason(candidate: Candidate) -> str:
-    if candidate.state != "repair":
-        return candidate.reason
-    defect = f" ({candidate.part.defect})" if candidate.part.defect else ""
-    return f"Repair it first{defect}. {candidate.reason}"
-
-
 def _read_vehicle(told: dict[str, Any]) -> VehicleOutcome:
-    uses = tuple(UseLine(**line) for line in told["uses"])
-    still_open = tuple(OpenLine(**line) for line in told["open"])
-    return VehicleOutcome(**{**told, "uses": uses, "open": still_open})
+    # Plans that were made before works had their hours in them say nothing of those.
+    lines = {
+        "uses": tuple(UseLine(**_with_effort(line)) for line in told["uses"]),
+        "open": tuple(OpenLine(**line) for line in told["open"]),
+        "makes": tuple(MakeLine(**_with_effort(line)) for line in told.get("makes", ())),
+    }
+    return VehicleOutcome(**{**told, **lines})
+
+
+def _with_effort(line: dict[str, Any]) -> dict[str, Any]:
+    effort = line.get("effort")
+    return {**line, "effort": Effort(**effort) if effort else None}
+
+
+def _more_or_less(tenths: int) -> str:
+    how = "more" if tenths > 0 else "less"
+    return f"{hours_in_words(abs(tenths))} {how} of making and repair" if tenths else ""

@@ -7,8 +7,10 @@ from dataclasses import dataclass, field, replace
 from catalog.models import Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
+from catalog.queries.makings import READY_ALONE, CountOn, Making
 from catalog.queries.plan_facts import PlanFacts, facts_of, key_of
-from catalog.reckoning.assignment import BestUse, Level, Shop, best_use
+from catalog.reckoning.assignment import BestUse, Level, Shop, best_use, with_routes
+from catalog.reckoning.efforts import Effort
 from catalog.reckoning.plurals import counted, listed
 from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.serving_order import serve_in_order
@@ -24,6 +26,21 @@ class PlannedUse:
 
     position: Position
     candidate: Candidate
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedRepair(PlannedUse):
+    """A part in hand that has to be repaired before it would do."""
+
+    effort: Effort
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedMaking:
+    """A new piece that the plan counts on for a position, and how it can be made."""
+
+    position: Position
+    making: Making
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +65,7 @@ class VehiclePlan:
     vehicle: Vehicle
     is_complete: bool
     uses: tuple[PlannedUse, ...]
+    makes: tuple[PlannedMaking, ...]
     open: tuple[OpenPosition, ...]
 
     @property
@@ -58,9 +76,27 @@ class VehiclePlan:
     @property
     def sentence(self) -> str:
         if self.is_complete:
-            return "Can be completed." if self.uses else "Complete already."
+            if not self.uses and not self.makes:
+                return "Complete already."
+            return f"Can be completed{self._by_work}."
         lacking = Counter(one.position.component.name for one in self.lacking)
-        return f"Waits for {listed([counted(n, name) for name, n in lacking.items()])}."
+        return f"Waits for {_counted(lacking)}."
+
+    @property
+    def _by_work(self) -> str:
+        repairs = [use for use in self.uses if isinstance(use, PlannedRepair)]
+        works = {"repairing": _essential(repairs), "making": _essential(self.makes)}
+        told = [f"{verb} {_counted(names)}" for verb, names in works.items() if names]
+        return f" by {listed(told)}" if told else ""
+
+
+def _essential(lines: Iterable[PlannedUse | PlannedMaking]) -> Counter[str]:
+    positions = (line.position for line in lines)
+    return Counter(one.component.name for one in positions if one.is_essential)
+
+
+def _counted(names: Mapping[str, int]) -> str:
+    return listed([counted(count, name) for name, count in names.items()])
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +119,13 @@ class Wishes:
 
     ``ranks`` take the place of the restoration order, the lowest served before all others, and
     equal ones alike; ``weights`` say how much a vehicle counts among those of its rank; ``held``
-    keeps a part for one vehicle; ``repairs`` counts on parts that have to be repaired first.
+    keeps a part for one vehicle; ``count_on`` says what counts besides parts ready for use.
     """
 
     ranks: Mapping[int, int] | None = None
     weights: Mapping[int, int] = field(default_factory=dict)
     held: Mapping[int, int] = field(default_factory=dict)
-    repairs: bool = False
+    count_on: CountOn = READY_ALONE
 
     def put_to(self, shop: Shop) -> Shop:
         held = {str(part): str(vehicle) for part, vehicle in self.held.items()}
@@ -129,7 +165,7 @@ def plan_best_use(
     """
     vehicles = vehicles_to_plan() if vehicles is None else list(vehicles)
     bench = lay_out(vehicles, at_least=lambda component: PARTS_AT_MOST)
-    facts = facts_of(bench, vehicles, with_repairs=wishes.repairs)
+    facts = facts_of(bench, vehicles, count_on=wishes.count_on, held=wishes.held)
     shop = wishes.put_to(facts.shop)
     best = best_use(shop, seconds=seconds, report=report)
     return told_by_vehicle(vehicles, bench, replace(facts, shop=shop), best)
@@ -139,23 +175,34 @@ def told_by_vehicle(
     vehicles: Iterable[Vehicle], bench: Bench, facts: PlanFacts, best: BestUse
 ) -> BestUsePlan:
     """Say what the best use of the shop in ``facts`` means for each of the vehicles."""
-    served = serve_in_order(facts.shop, best.assignments, best.complete)
+    served = serve_in_order(with_routes(facts.shop), best.assignments, best.complete)
     best = replace(best, assignments=served)
     plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
     return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)
 
 
 def _vehicle_plan(vehicle: Vehicle, bench: Bench, facts: PlanFacts, best: BestUse) -> VehiclePlan:
-    uses, still_open = [], []
+    uses: list[PlannedUse] = []
+    makes, still_open = [], []
     for place in bench.places[vehicle.pk]:
         key = key_of(place)
-        if key in best.assignments:
-            candidate = facts.candidates[best.assignments[key], key]
-            uses.append(PlannedUse(place.position, candidate))
+        piece = best.assignments.get(key)
+        if piece is not None and (piece, key) not in facts.candidates:
+            makes.append(PlannedMaking(place.position, facts.makings[key]))
+        elif piece is not None:
+            uses.append(_use(place.position, facts, facts.candidates[piece, key]))
         elif place.fitting is None:
             served = _served(key, vehicle, facts, best.assignments)
             still_open.append(OpenPosition(place.position, served, _route(bench, place)))
-    return VehiclePlan(vehicle, str(vehicle.pk) in best.complete, tuple(uses), tuple(still_open))
+    is_complete = str(vehicle.pk) in best.complete
+    return VehiclePlan(vehicle, is_complete, tuple(uses), tuple(makes), tuple(still_open))
+
+
+def _use(position: Position, facts: PlanFacts, candidate: Candidate) -> PlannedUse:
+    effort = facts.repairs.get(candidate.part.key)
+    if effort is None:
+        return PlannedUse(position, candidate)
+    return PlannedRepair(position, candidate, effort)
 
 
 def _route(bench: Bench, place: Place) -> Candidate | None:

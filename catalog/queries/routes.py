@@ -17,7 +17,7 @@ from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_on
 from catalog.queries.route_facts import RouteFacts, facts_for_routes
 from catalog.queries.supply import InHand
 from catalog.reckoning.casting_notes import allowance_note
-from catalog.reckoning.plurals import counted, listed, one
+from catalog.reckoning.plurals import one
 
 
 class Kind(StrEnum):
@@ -177,7 +177,7 @@ class _Guide:
             note = allowance_note(material, pattern.part.surviving_share)
             route = _with(pattern, Kind.PATTERN, f"Make one from {pattern.part} as pattern.")
             yield replace(self._making(route, place, pattern.part.pk), note=note)
-        words = self._documents(need.position, place)
+        words = self.facts.documents.words_for(place)
         if words:
             yield self._making(Route(Kind.DRAWING, words), place)
 
@@ -189,27 +189,6 @@ class _Guide:
             cost=component.making_cost,
             hazards=self._hazards(part, place),
         )
-
-    def _documents(self, position: Position, place: Place) -> str:
-        """Say which drawing or figure shows the piece, and who states its dimensions."""
-        told = []
-        drawing = self.facts.drawings.get((position.code, position.component_id))
-        if drawing is not None:
-            told.append(f"the drawing “{drawing}”")
-        if place.limits:
-            sources = {limits.source for _, limits in place.limits} - {""}
-            stated = f" from {'; '.join(sorted(sources))}" if sources else ""
-            told.append(f"{counted(len(place.limits), 'recorded dimension')}{stated}")
-        elif figure := self._figure(place):
-            told.append(figure)
-        if not told:
-            return ""
-        unknown = "" if place.limits else " Its dimensions are not recorded yet."
-        return f"Make one after {listed(told)}.{unknown}"
-
-    def _figure(self, place: Place) -> str:
-        shown = (self.facts.figures.get(kind, "") for kind in sorted(place.kinds))
-        return next((words for words in shown if words), "")
 
     def _ask(self, place: Place) -> Route:
         component = place.position.component

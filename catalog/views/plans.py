@@ -12,8 +12,9 @@ from catalog.models import Plan
 from catalog.models.members import Role
 from catalog.operations.plan_work import work_plan
 from catalog.operations.plans import apply_plan, make_plan, undo_plan
-from catalog.queries.plan_outcomes import compared, outcome_of
+from catalog.queries.plan_outcomes import cautions_for, compared, outcome_of
 from catalog.queries.plans import vehicles_to_plan
+from catalog.reckoning.plurals import listed
 from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told
 from catalog.views.pages import page_of
 from catalog.views.undo import told_with_undo
@@ -47,9 +48,11 @@ def plan_new(request: MemberRequest) -> HttpResponse:
 @require_safe
 def plan_detail(request: MemberRequest, pk: int) -> HttpResponse:
     plan = fetch(Plan.objects.for_list(), request, pk=pk)
+    outcome = outcome_of(plan)
     context = {
         "plan": plan,
-        "outcome": outcome_of(plan),
+        "outcome": outcome,
+        "cautions": cautions_for(outcome) if outcome else (),
         "others": Plan.objects.filter(state=Plan.State.READY).exclude(pk=plan.pk)[:20],
         "cells": _cells(plan),
     }
@@ -76,6 +79,7 @@ def plan_apply(request: MemberRequest, pk: int) -> HttpResponse:
     with refusals_told(request):
         made = apply_plan(plan, by=request.user)
         sentence = f"{len(made)} part{'' if len(made) == 1 else 's'} reserved as planned."
+        sentence += _still_to_be_made(plan)
         told_with_undo(request, sentence, reverse("plan-undo", args=[plan.pk]))
     return redirect(plan)
 
@@ -88,6 +92,14 @@ def plan_undo(request: MemberRequest, pk: int) -> HttpResponse:
         stays = f" {left} stay, as they were tried or fitted since." if left else ""
         messages.success(request, f"{released} given up again.{stays}")
     return redirect(plan)
+
+
+def _still_to_be_made(plan: Plan) -> str:
+    outcome = outcome_of(plan)
+    if outcome is None or not outcome.makes:
+        return ""
+    pieces = listed([one.counted for one in outcome.to_make])
+    return f" Still to be made, and no part of the record yet: {pieces}."
 
 
 def _chosen(request: MemberRequest, name: str) -> Plan:

@@ -46,6 +46,8 @@ def test_plan_keeps_what_it_was_made_from(shop, curator):
         "held": [[part.pk, "2026.4.1", wagon.pk, "Wagon 14"]],
         "seconds": 30,
         "repairs": False,
+        "patterns": False,
+        "drawings": False,
     }
     assert (plan.state, plan.made_at, plan.outcome) == (Plan.State.WAITING, LONG_AGO, {})
 

@@ -7,10 +7,10 @@ from catalog.queries.plan_outcomes import (
     Outcome,
     UseLine,
     VehicleOutcome,
-    as_record,
     compared,
     outcome_of,
 )
+from catalog.queries.plan_records import as_record
 from catalog.queries.plans import plan_best_use
 from tests.factories import PlanFactory
 from tests.tramway import lay_out_shop

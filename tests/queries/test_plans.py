@@ -5,6 +5,7 @@ from decimal import Decimal
 import pytest
 
 from catalog.models import Trial, Vehicle
+from catalog.queries.makings import CountOn
 from catalog.queries.plans import Wishes, plan_best_use
 from tests.factories import (
     ComponentFactory,
@@ -147,7 +148,7 @@ def test_of_plans_that_do_equally_well_the_one_with_the_fewest_hours_of_repair_i
     for number in ("2026.4.6", "2026.4.7", "2026.4.8"):
         shop.part("drawhead", number=number, usability="repair")
 
-    plan = plan_best_use(wishes=Wishes(repairs=True))
+    plan = plan_best_use(wishes=Wishes(count_on=CountOn(repairs=True)))
 
     # Five drawheads are wanted and two of them are ready, so three are repaired at 4½ hours each.
     hours = plan.levels[-1]
@@ -160,4 +161,4 @@ def test_parts_that_need_repair_do_not_count_unless_it_is_wished():
     shop.part("drawhead", number="2026.4.6", usability="repair")
 
     assert "2026.4.6" not in uses(plan_best_use()).values()
-    assert "2026.4.6" in uses(plan_best_use(wishes=Wishes(repairs=True))).values()
+    assert "2026.4.6" in uses(plan_best_use(wishes=Wishes(count_on=CountOn(repairs=True)))).values()

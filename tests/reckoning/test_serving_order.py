@@ -80,3 +80,33 @@ def test_value_of_the_plan_stays_what_it_was():
     assert len(served) == len(best.assignments)
     assert sorted(served.values()) == sorted(best.assignments.values())
     assert {key for key in served if key.startswith("22")} == {"22/0"}
+
+
+def making(plan, complete, **values):
+    """Serve wagons 14 and 22 of a hook in hand and one to be made."""
+    piece = Piece("ready", "hook", **values)
+    made = Piece("made", "hook", 9, cost=180)
+    fits = (Fit("ready", "hook", 0.9), Fit("made", "hook", 0.0))
+    places = tuple(hooks(vehicle, 1)[0] for vehicle in RANKS)
+    given = Shop(places, (piece, made), fits, ranks=RANKS)
+    return serve_in_order(given, plan, complete)
+
+
+def test_earlier_vehicle_has_what_is_ready_and_the_later_what_is_to_be_made():
+    served = making({"14/0": "made", "22/0": "ready"}, ["14", "22"])
+
+    assert served == {"14/0": "ready", "22/0": "made"}
+
+
+@pytest.mark.parametrize(
+    ("complete", "values"),
+    [
+        (["22"], {}),
+        (["14", "22"], {"came_off": "22"}),
+        (["14", "22"], {"held_for": "22"}),
+    ],
+)
+def test_what_is_ready_stays_with_a_later_vehicle(complete, values):
+    plan = {"14/0": "made", "22/0": "ready"}
+
+    assert making(plan, complete, **values) == plan

@@ -15,6 +15,7 @@ from catalog.exchange.demonstration.kinds import record_classes, record_componen
 from catalog.exchange.demonstration.ledger import Ledger
 from catalog.exchange.demonstration.papers import record_patents
 from catalog.exchange.demonstration.stock import record_events, record_vehicles
+from catalog.exchange.demonstration.what_ifs import record_plans
 from catalog.models import Member, Part, Vehicle
 
 __all__ = ["PASSWORD", "Loaded", "load_demonstration"]
@@ -30,6 +31,7 @@ STEPS = (
     record_patents,
     record_wants,
     close_accessions,
+    record_plans,
 )
 
 
