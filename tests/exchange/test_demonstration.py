@@ -3,7 +3,7 @@
 import pytest
 
 from catalog.exchange.demonstration import load_demonstration
-from catalog.models import Part, Vehicle
+from catalog.models import Characteristic, Part, Vehicle
 from catalog.queries.ages import age_of
 from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import what_it_may_be
@@ -89,6 +89,20 @@ def assert_box_brass_and_wheelset_agree_by_wear_only():
     assert (best.lies_in, best.is_worn) == (("2026.1.8 lies in 2026.1.4",), True)
 
 
+def assert_every_characteristic_says_and_shows_where_to_measure():
+    rows = Characteristic.objects.select_related("component", "picture")
+    assert rows
+    without = [
+        f"{row} of {row.component}"
+        for row in rows
+        if not row.where_to_measure
+        or row.picture is None
+        or row.picture.component != row.component
+        or row.picture.caption != f"Where the {row.component} is measured"
+    ]
+    assert without == []
+
+
 def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     first = load_demonstration()
 
@@ -98,6 +112,7 @@ def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     assert_strap_is_in_doubt()
     assert_latch_is_dated()
     assert_box_brass_and_wheelset_agree_by_wear_only()
+    assert_every_characteristic_says_and_shows_where_to_measure()
 
     second = load_demonstration()
     assert (first.is_new, second.is_new) == (True, False)

@@ -25,6 +25,10 @@ from catalog.reckoning.length_texts import rounded
 from catalog.reckoning.lengths import parse_length
 
 SPARE = " (can be done without)"
+DRAWN = {
+    "measuring_drawing": "Where the {} is measured",
+    "works_drawing": "The {} on the works drawing",
+}
 
 
 def millimeters(text: str | None) -> Decimal | None:
@@ -62,7 +66,8 @@ def _component(line: Mapping[str, Any], ledger: Ledger) -> None:
     for usage in ("us", "uk"):
         for name in line.get(usage, []):
             add_alias(component, name, usage, by=by)
-    shown_on = _measuring_drawing(component, line, by=by)
+    shown_on = _drawing_of_component(component, line, "measuring_drawing", by=by)
+    _drawing_of_component(component, line, "works_drawing", by=by)
     for name, where in line.get("characteristics", []):
         add_characteristic(component, name=name, where_to_measure=where, picture=shown_on, by=by)
     for text, note in line.get("known_marks", []):
@@ -70,17 +75,16 @@ def _component(line: Mapping[str, Any], ledger: Ledger) -> None:
     ledger.components[component.name] = component
 
 
-def _measuring_drawing(
-    component: Component, line: Mapping[str, Any], *, by: Member
+def _drawing_of_component(
+    component: Component, line: Mapping[str, Any], kind: str, *, by: Member
 ) -> Photo | None:
-    """Add the drawing that shows where the component is measured, where there is one."""
-    if "measuring_drawing" not in line:
+    """Add the drawing of ``DRAWN`` that the component's line names, where it names one."""
+    if kind not in line:
         return None
-    name = line["measuring_drawing"]
+    name, caption = line[kind], DRAWN[kind].format(component)
     with picture("drawings", name) as file:
-        caption = f"Where a {component} is measured"
         return add_photo(
-            file, by=by, component=component, role="measuring", caption=caption, name=name
+            file, by=by, component=component, role="drawing", caption=caption, name=name
         )
 
 
