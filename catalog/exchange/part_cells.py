@@ -10,7 +10,7 @@ from catalog.models import Part
 from catalog.operations.parts import whole_quantity
 from catalog.reckoning.codes import normalize_tag_code, tag_problem
 from catalog.reckoning.length_texts import exact
-from catalog.reckoning.lengths import Length, LengthError, parse_length
+from catalog.reckoning.lengths import Length, LengthError, parse_length, why_no_reading
 
 _COUNT = re.compile(r"(\d{1,9}(?:\.\d{1,6})?)\s*(?:off|pcs?|pieces?|no|nr|x)?\.?", re.I)
 _MASS = re.compile(r"(\d+(?:\.\d+)?)\s*(kg|kgs|g|lb|lbs)?\.?", re.I)
@@ -111,6 +111,8 @@ def read_measurement(cell: str, heading: str, unit: str) -> Length:
         raise CellError(f"{heading}: {problem}") from problem
     if length.mm == 0:
         raise CellError(f"{heading}: a length is more than nothing.")
+    if unreadable := why_no_reading(length):
+        raise CellError(f"{heading}: {unreadable}")
     return length
 
 

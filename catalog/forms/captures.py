@@ -7,7 +7,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from catalog.forms.choices import ComponentChoiceField, SearchSelect
-from catalog.forms.fields import LengthField
+from catalog.forms.fields import ReadingField
 from catalog.forms.held_photos import HeldPhoto, HeldPhotosField
 from catalog.forms.photos import PhotosField
 from catalog.models import Accession, Hazard, Instrument, Location, Part, VehicleClass
@@ -70,7 +70,7 @@ class TakeInForm(forms.Form):
         required=False,
         widget=forms.TextInput({"list": "measured-names", "autocomplete": "off"}),
     )
-    measurement = LengthField(label="Reading", required=False)
+    measurement = ReadingField(required=False)
     instrument = forms.ModelChoiceField(
         Instrument.objects.all(), label="With", required=False, empty_label="not said"
     )

@@ -7,7 +7,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
-from catalog.reckoning.lengths import Length, LengthError, parse_length
+from catalog.reckoning.lengths import Length, LengthError, parse_length, why_no_reading
 
 PLACES = Decimal("1e-9")
 
@@ -41,8 +41,27 @@ class LengthField(forms.CharField):
             raise ValidationError(str(problem)) from problem
 
 
+class ReadingField(LengthField):
+    """What somebody read off a piece; it is read back with its ±, as it will be recorded."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(label="Reading", **options)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {**super().widget_attrs(widget), "data-reading": ""}
+
+    def clean(self, value: Any) -> Any:
+        length = super().clean(value)
+        if length and (problem := why_no_reading(length)):
+            raise ValidationError(problem)
+        return length
+
+
 class MillimeterField(LengthField):
     """A length that the record keeps as plain millimeters."""
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {**super().widget_attrs(widget), "data-plain": ""}
 
     def clean(self, value: Any) -> Any:
         length = super().clean(value)

@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 from django import forms
 from django.core.exceptions import ValidationError
 
-from catalog.forms.fields import LengthField
+from catalog.forms.fields import ReadingField
 from catalog.forms.photos import PhotosField
 from catalog.models import Instrument, Part, Trial, Vehicle
 from catalog.queries.fit_places import positions_to_try
@@ -20,7 +20,7 @@ class ReadingForm(forms.Form):
     """One reading of the characteristic that the sheet asks for."""
 
     name = forms.CharField(max_length=80, widget=forms.HiddenInput)
-    length = LengthField(label="Reading")
+    length = ReadingField()
     instrument = forms.ModelChoiceField(
         Instrument.objects.all(),
         label="With",

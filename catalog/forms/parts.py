@@ -7,7 +7,8 @@ from django import forms
 from catalog.forms.base import RecordForm
 from catalog.forms.captures import AT_LEAST_ONE, PIECES, AccessionChoiceField
 from catalog.forms.choices import ComponentChoiceField, SearchSelect
-from catalog.forms.fields import LengthField, MillimeterField
+from catalog.forms.fields import MillimeterField, ReadingField
+from catalog.forms.names import NamesInput
 from catalog.models import (
     Accession,
     Characteristic,
@@ -18,7 +19,7 @@ from catalog.models import (
     Vehicle,
     VehicleClass,
 )
-from catalog.queries.measurements import characteristics_of
+from catalog.queries.measurements import characteristics_of, names_of_characteristics
 
 
 class TagField(forms.CharField):
@@ -105,8 +106,13 @@ class MeasurementForm(forms.Form):
     characteristic = MeasuringPlaceField(
         Characteristic.objects.none(), label="Measured at", empty_label="choose one"
     )
-    name = forms.CharField(label="What was measured", max_length=80, required=False)
-    length = LengthField(label="Reading")
+    name = forms.CharField(
+        label="What was measured",
+        max_length=80,
+        widget=NamesInput(names_of_characteristics),
+        help_text="In a name from the list it can be weighed; any other is kept as words.",
+    )
+    length = ReadingField()
     instrument = forms.ModelChoiceField(
         Instrument.objects.all(),
         label="With",
@@ -160,12 +166,29 @@ class IdentifyForm(forms.Form):
 
 
 class OpinionForm(forms.Form):
+    """Agreement is one tap and needs no reasons; a dispute without any helps nobody."""
+
+    # What has to be filled in depends on what is chosen, which a browser cannot know.
+    use_required_attribute = False
+
     agrees = forms.TypedChoiceField(
         label="What you think",
         choices=[("yes", "I agree"), ("no", "I think otherwise")],
         coerce=lambda value: value == "yes",
+        widget=forms.RadioSelect,
     )
-    reasons = forms.CharField(required=False, widget=forms.Textarea({"rows": 3}))
+    reasons = forms.CharField(
+        label="Your reasons",
+        required=False,
+        widget=forms.Textarea({"rows": 3}),
+        help_text="What you saw on the piece. Whoever thinks otherwise has to say why.",
+    )
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        # Shown as one that must be filled in, where somebody comes to dispute.
+        self.fields["reasons"].required = self["agrees"].value() == "no"
+        self.fields["reasons"].error_messages["required"] = "Say why you think otherwise."
 
 
 class SplitForm(forms.Form):

@@ -10,11 +10,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalog.models import Characteristic, Instrument, Measurement, Member, Part
-from catalog.operations.record import change, record_new
+from catalog.operations.record import change, record_new, withdraw
 from catalog.queries.components import spelling
 from catalog.queries.measurements import characteristics_of
 from catalog.reckoning import uncertainty
-from catalog.reckoning.lengths import Length
+from catalog.reckoning.lengths import Length, why_no_reading
 
 PLACES = Decimal("1e-9")
 
@@ -50,16 +50,29 @@ def record_measurement(part: Part, *, by: Member, **reading: Unpack[Reading]) ->
     return record_new(Measurement, told, by=by, why="measured")
 
 
+@transaction.atomic
+def take_back_measurement(measurement: Measurement, *, by: Member) -> Measurement:
+    """Take back a reading that one has written down oneself; it stays in the history."""
+    if measurement.measured_by_id != by.pk and not by.is_curator:
+        raise ValidationError("Only who wrote it down can take it back, or a curator.")
+    return withdraw(measurement, by=by, reason="taken back")
+
+
 def reading_fields(reading: Reading, *, by: Member) -> dict[str, Any]:
-    """Return what was read, with its standard uncertainty, as the record keeps it."""
+    """Return what was read, with its standard uncertainty, as the record keeps it.
+
+    Refuse what no tool can have read: nothing, a millionth of a millimeter, 1000 km.
+    """
     length, instrument = reading["length"], reading.get("instrument")
+    if problem := why_no_reading(length):
+        raise ValidationError({"length": problem})
     return {
         "text": length.text,
         "value_mm": _decimal(length.mm),
         "resolution_mm": _decimal(length.resolution_mm),
         "instrument": instrument,
         "allowance_mm": reading.get("allowance_mm"),
-        "uncertainty_mm": _standard_uncertainty(reading),
+        "uncertainty_mm": _decimal(standard_uncertainty(reading)),
         "note": reading.get("note", ""),
         "measured_at": reading.get("at") or timezone.now(),
         "measured_by": by,
@@ -100,17 +113,24 @@ def _words(part: Part, asked: str, names: list[str]) -> str:
     )
 
 
-def _standard_uncertainty(reading: Reading) -> Decimal:
+def standard_uncertainty(reading: Reading) -> float:
+    """Return how far a reading can be trusted, as it is recorded and as it is read back before.
+
+    Refuse an allowance below nothing and an uncertainty of nothing.
+    """
     stated = reading.get("uncertainty_mm")
     if stated is not None:
-        return Decimal(stated)
+        if stated <= 0:
+            words = "No reading is perfect: give more than 0, or leave it empty."
+            raise ValidationError({"uncertainty_mm": words})
+        return float(stated)
     taken = uncertainty.take_reading(
         reading["length"], instrument=as_instrument(reading.get("instrument"))
     )
     allowance = float(reading.get("allowance_mm") or 0)
     if allowance < 0:
         raise ValidationError({"allowance_mm": "An allowance is nothing or more."})
-    return _decimal(uncertainty.add_allowance(taken, less=allowance, more=allowance).uncertainty)
+    return uncertainty.add_allowance(taken, less=allowance, more=allowance).uncertainty
 
 
 def as_instrument(row: Instrument | None) -> uncertainty.Instrument | None:

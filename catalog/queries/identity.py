@@ -1,147 +1,46 @@
 """What a part may be, ranked with its reasons, and what to measure to settle it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
-from catalog.models import Characteristic, Component, Identification, Instrument, Part, VehicleClass
+from catalog.models import Characteristic, Identification, Part
+from catalog.queries.identity_answers import Held, MayBe, MeasureNext, Reason, WhatItMayBe
 from catalog.queries.identity_evidence import Known, evidence_of
 from catalog.queries.identity_hypotheses import Kind, Kinds, all_kinds
 from catalog.queries.identity_tools import instruments_for
 from catalog.reckoning.identity import (
+    SOMETHING_ELSE_KEY,
     Evidence,
+    Factor,
     FactorEvidence,
     MarkEvidence,
     MeasuredEvidence,
     Opinion,
     Ranking,
-    Suggestion,
     next_measurement,
     weigh,
 )
-from catalog.reckoning.identity_words import percent
 
 # What is less likely than this is shown apart, with the strongest reason against it.
 RULED_OUT = 0.01
 SHOWN_OUT, SUGGESTED = 10, 3
 BASIS = Identification.Basis
-# How far from even the logarithm of a factor must be to count as a reason, and how many bits a
-# measurement must be worth to be asked for.
-NOTABLE, TELLING_BITS = 0.05, 0.02
+# How many bits a measurement must be worth to be asked for.
+TELLING_BITS = 0.02
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """A factor in words, and whether it speaks for the candidate."""
+def what_it_may_be(part: Part, *, without: Iterable[str] = ()) -> WhatItMayBe:
+    """Weigh every component and class against what is recorded of ``part``.
 
-    words: str
-    basis: str
-    is_for: bool
-    strength: float
-
-
-@dataclass(frozen=True, slots=True)
-class MayBe:
-    """One thing that the part may be; ``kind`` is empty for something else."""
-
-    key: str
-    name: str
-    kind: Kind | None
-    probability: float
-    reasons: tuple[Reason, ...]
-    basis: str
-
-    @property
-    def component(self) -> Component | None:
-        return self.kind.component if self.kind else None
-
-    @property
-    def vehicle_class(self) -> VehicleClass | None:
-        return self.kind.vehicle_class if self.kind else None
-
-    @property
-    def chance(self) -> str:
-        return percent(self.probability)
-
-    @property
-    def reasons_for(self) -> tuple[Reason, ...]:
-        return tuple(one for one in self.reasons if one.is_for)
-
-    @property
-    def reasons_against(self) -> tuple[Reason, ...]:
-        return tuple(one for one in self.reasons if not one.is_for)
-
-    @property
-    def worst(self) -> str:
-        """Return the strongest reason against it."""
-        against = min(self.reasons_against, key=lambda one: one.strength, default=None)
-        return against.words if against else "Few places in the collection take one."
-
-    @property
-    def confidence(self) -> str:
-        sure = Identification.Confidence
-        return sure.PROBABLE if self.probability >= 0.75 else sure.GUESS
-
-    @property
-    def in_words(self) -> str:
-        """Return the reasons as they are written down with a proposal."""
-        told = [f"Reckoned at {self.chance} from what is recorded."]
-        return "\n".join([*told, *(f"{one.words}." for one in self.reasons)])
-
-
-@dataclass(frozen=True, slots=True)
-class MeasureNext:
-    """A measurement worth taking: where, with what, and what each outcome would tell."""
-
-    suggestion: Suggestion
-    characteristic: Characteristic | None
-    instrument: Instrument | None
-
-    @property
-    def name(self) -> str:
-        return self.suggestion.characteristic
-
-    @property
-    def outcomes(self) -> tuple[str, ...]:
-        return tuple(outcome.in_words for outcome in self.suggestion.outcomes)
-
-
-@dataclass(frozen=True, slots=True)
-class WhatItMayBe:
-    """Everything that the sheet of a part says about what it may be."""
-
-    ranking: Ranking
-    candidates: tuple[MayBe, ...]
-    ruled_out: tuple[MayBe, ...]
-    ruled_out_count: int
-    next: tuple[MeasureNext, ...]
-    remarks: tuple[str, ...]
-    known: Known
-
-    @property
-    def sentence(self) -> str:
-        if not self.known.evidence:
-            return "Nothing is recorded yet that tells one component from another."
-        return self.ranking.in_words
-
-    @property
-    def leader(self) -> MayBe:
-        return self.candidates[0]
-
-    def candidate(self, key: str) -> MayBe | None:
-        found = (one for one in (*self.candidates, *self.ruled_out) if one.key == key)
-        return next(found, None)
-
-
-def what_it_may_be(part: Part) -> WhatItMayBe:
-    """Weigh every component and class against what is recorded of ``part``."""
+    ``without`` names characteristics that somebody looked for on the piece and did not find.
+    """
     kinds = all_kinds()
-    known = evidence_of(part, kinds)
+    known = evidence_of(part, kinds, without=without)
     ranking = weigh(kinds.hypotheses, known.evidence)
     likely = [one for one in ranking.opinions if one.probability >= RULED_OUT]
     unlikely = [one for one in ranking.opinions if one.probability < RULED_OUT]
     # Words cost more than the weighing, and of a thousand kinds only a few are shown.
     likely_told, unlikely_told = (
-        tuple(_may_be(opinion, kinds, known) for opinion in shown)
+        tuple(_may_be(opinion, kinds, known, ranking) for opinion in shown)
         for shown in (likely, unlikely[:SHOWN_OUT])
     )
     return WhatItMayBe(
@@ -149,18 +48,25 @@ def what_it_may_be(part: Part) -> WhatItMayBe:
         likely_told,
         unlikely_told,
         len(unlikely),
-        _next(part, kinds, known, ranking),
+        (*_again(known, kinds, ranking), *_next(part, kinds, known, ranking)),
         (*known.remarks, *ranking.remarks),
         known,
+        _held(part),
     )
 
 
-def _may_be(opinion: Opinion, kinds: Kinds, known: Known) -> MayBe:
+def _held(part: Part) -> Held | None:
+    if part.component is None:
+        return None
+    kind = Kind(part.component, part.vehicle_class)
+    return Held(kind.key, kind.name, part.get_identification_status_display())
+
+
+def _may_be(opinion: Opinion, kinds: Kinds, known: Known, ranking: Ranking) -> MayBe:
     key = opinion.hypothesis.key
     reasons = tuple(
-        Reason(factor.in_words, factor.basis, factor.log_times > 0, factor.log_times)
-        for factor in opinion.factors
-        if abs(factor.log_times) > NOTABLE
+        Reason(factor.in_words, factor.basis, factor.log_times)
+        for factor in _factors(opinion, ranking)
     )
     return MayBe(
         key,
@@ -168,12 +74,25 @@ def _may_be(opinion: Opinion, kinds: Kinds, known: Known) -> MayBe:
         kinds.by_key.get(key),
         opinion.probability,
         reasons,
-        _basis(opinion, known.evidence),
+        _basis(opinion, known.evidence, ranking),
     )
 
 
-def _basis(opinion: Opinion, evidence: Iterable[Evidence]) -> str:
-    """Return on what the strongest factor for it rests, in the words of an identification."""
+def _factors(opinion: Opinion, ranking: Ranking) -> Iterable[Factor]:
+    """Return what tells it from its rival, and for the leader also from any other component."""
+    stranger = ranking.stranger
+    rival = opinion.factors[0].rival
+    if opinion is not ranking.leader or stranger is None or rival == stranger.hypothesis:
+        return opinion.factors
+    pairs = zip(opinion.factors, stranger.factors, strict=True)
+    return (*opinion.factors, *(mine.against(theirs) for mine, theirs in pairs))
+
+
+def _basis(opinion: Opinion, evidence: Iterable[Evidence], ranking: Ranking) -> str:
+    """Return on what it rests most, in the words of an identification.
+
+    That is the factor by which it gains most over something else; rivals of its own kind share it.
+    """
     kinds = {
         one.statement: basis
         for one in evidence
@@ -184,10 +103,30 @@ def _basis(opinion: Opinion, evidence: Iterable[Evidence]) -> str:
         )
         if isinstance(one, kind)
     }
-    best = max(opinion.factors, key=lambda factor: factor.log_times)
+    unknown = next(
+        one for one in ranking.opinions if one.hypothesis.key == SOMETHING_ELSE_KEY
+    ).factors
+    pairs = zip(opinion.factors, unknown, strict=True)
+    gains = [mine.against(theirs) for mine, theirs in pairs]
+    best = max(gains, key=lambda factor: factor.log_times)
     is_original = best.statement.startswith("came off")
     basis = kinds.get(best.statement, BASIS.OPINION)
     return BASIS.OPINION if basis == BASIS.ORIGINAL and not is_original else basis
+
+
+def _again(known: Known, kinds: Kinds, ranking: Ranking) -> Iterable[MeasureNext]:
+    """Yield what has to be measured again, since its readings disagree."""
+    for group in known.readings:
+        if group.together.farthest is None or group.together.is_consistent:
+            continue
+        low, high = sorted(group.together.farthest, key=lambda reading: reading.value)
+        finest = min(group.readings, key=lambda reading: reading.uncertainty_mm)
+        yield MeasureNext(
+            group.name,
+            f"Measure the {group.name} again: {low} and {high} disagree.",
+            _where(group.name, kinds, ranking),
+            finest.instrument,
+        )
 
 
 def _next(part: Part, kinds: Kinds, known: Known, ranking: Ranking) -> tuple[MeasureNext, ...]:
@@ -205,7 +144,13 @@ def _next(part: Part, kinds: Kinds, known: Known, ranking: Ranking) -> tuple[Mea
         and (measurable is None or suggestion.characteristic in measurable)
     ]
     return tuple(
-        MeasureNext(one, _where(one.characteristic, kinds, ranking), tools[one.characteristic][1])
+        MeasureNext(
+            one.characteristic,
+            one.in_words,
+            _where(one.characteristic, kinds, ranking),
+            tools[one.characteristic][1],
+            tuple(outcome.in_words for outcome in one.outcomes),
+        )
         for one in worth_it[:SUGGESTED]
     )
 

@@ -11,6 +11,7 @@ from catalog.queries.identity_marks import marks_of
 from catalog.queries.measurements import Measured, measured_together
 from catalog.queries.positions import class_lineages
 from catalog.reckoning.identity import (
+    AbsentEvidence,
     Evidence,
     FactorEvidence,
     MeasuredEvidence,
@@ -30,10 +31,14 @@ class Known:
     evidence: tuple[Evidence, ...]
     remarks: tuple[str, ...]
     readings: tuple[Measured, ...]
+    absent: tuple[str, ...] = ()
 
 
-def evidence_of(part: Part, kinds: Kinds) -> Known:
-    """Gather the measurements, marks and circumstances of ``part``."""
+def evidence_of(part: Part, kinds: Kinds, *, without: Iterable[str] = ()) -> Known:
+    """Gather the measurements, marks and circumstances of ``part``.
+
+    ``without`` names what was looked for on it and is not there, however it is spelled.
+    """
     groups = _groups(part, kinds)
     marks = marks_of(part, kinds)
     doubts = [
@@ -44,9 +49,18 @@ def evidence_of(part: Part, kinds: Kinds) -> Known:
     measured = [
         MeasuredEvidence(kinds.common_name(group.name), group.together.combined) for group in groups
     ]
+    measured_at = {one.characteristic for one in measured}
+    absent = [
+        AbsentEvidence(name)
+        for name in dict.fromkeys(map(kinds.common_name, without))
+        if name in kinds.names.values() and name not in measured_at
+    ]
     circumstances = [*_came_off(part, kinds), *_same_lot(part, kinds)]
     return Known(
-        (*measured, *marks.evidence, *circumstances), (*doubts, *marks.remarks), tuple(groups)
+        (*measured, *absent, *marks.evidence, *circumstances),
+        (*doubts, *marks.remarks),
+        tuple(groups),
+        tuple(one.characteristic for one in absent),
     )
 
 

@@ -30,6 +30,12 @@ def characteristics_of(part: Part) -> list[Characteristic]:
     return list(Characteristic.objects.filter(component__in=kinds).order_by("sequence", "name"))
 
 
+def names_of_characteristics() -> list[str]:
+    """Return the names under which anything is measured, for what nobody has identified yet."""
+    rows = Characteristic.objects.filter(component__withdrawn_at__isnull=True)
+    return list(rows.order_by("name").values_list("name", flat=True).distinct())
+
+
 def pictures_of_places(part: Part) -> list[tuple[Photo, list[str]]]:
     """Return the pictures on which it is shown where to measure, each with what it shows."""
     found: dict[int, list[str]] = {}
@@ -38,6 +44,13 @@ def pictures_of_places(part: Part) -> list[tuple[Photo, list[str]]]:
             found.setdefault(one.picture_id, []).append(one.name)
     photos = Photo.objects.kept().in_bulk(list(found))
     return [(photos[key], names) for key, names in found.items() if key in photos]
+
+
+def readings_together(part: Part, name: str) -> Measured | None:
+    """Return all that was read at one place of ``part``, where it was read more than once."""
+    rows = part.measurements.kept().filter(name=name).select_related("characteristic")
+    found = measured_together(rows)
+    return found[0] if found and found[0].is_repeated else None
 
 
 def measured_together(readings: Iterable[Measurement]) -> tuple[Measured, ...]:

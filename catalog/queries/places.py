@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db.models import Count, Prefetch
 
-from catalog.models import Location, Move, Part, Vehicle
+from catalog.models import Fitting, Location, Move, Part, Vehicle
 from catalog.models.parts import PartQuerySet
 from catalog.queries.tags import bearer_of
 from catalog.reckoning.codes import is_valid_tag_code, normalize_tag_code
@@ -120,6 +120,17 @@ def find_parts(lines: Iterable[str]) -> tuple[list[Part], list[str]]:
         elif line.strip():
             unknown.append(line.strip())
     return list(found.values()), unknown
+
+
+def where_in_words(part: Part) -> str:
+    """Say where a part is: inside another, at a location, or fitted to a vehicle."""
+    if part.inside is not None:
+        return f"inside {part.inside}"
+    if part.location is not None:
+        return str(part.location)
+    fitted = part.fittings.filter(state=Fitting.State.FITTED)
+    row = fitted.select_related("vehicle", "position__component").first()
+    return f"on {row.vehicle}, {row.position}" if row else "not recorded"
 
 
 def moves_of(part: Part) -> list[Move]:

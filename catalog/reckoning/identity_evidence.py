@@ -157,11 +157,9 @@ class StatedEvidence:
     def basis(self, hypothesis: Hypothesis) -> str:
         """Show the factor as it was stated, without a power of ten where it can be avoided."""
         factor = self.factors.get(hypothesis.key, self.otherwise)
-        return (
-            f"a stated weight of {factor:,.0f}"
-            if factor >= 100
-            else f"a stated weight of {factor:.3g}"
-        )
+        if factor == self.otherwise:
+            return "nothing in it speaks for one"
+        return f"taken at {factor:,.0f} to 1" if factor >= 100 else f"taken at {factor:.3g} to 1"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from catalog.reckoning.identity_evidence import (
     SOMETHING_ELSE_KEY,
@@ -16,8 +16,7 @@ from catalog.reckoning.identity_evidence import (
     StatedEvidence,
 )
 from catalog.reckoning.identity_words import (
-    confidence_in_words,
-    percent,
+    ranking_in_words,
     times_in_words,
     with_article,
 )
@@ -48,6 +47,10 @@ class Factor:
     def log_times(self) -> float:
         """Return the logarithm of how many times likelier the hypothesis makes the evidence."""
         return self.log_likelihood - self.log_rival
+
+    def against(self, other: "Factor") -> "Factor":
+        """Set it against what the same evidence does for the ``other`` hypothesis."""
+        return replace(self, log_rival=other.log_likelihood, rival=other.hypothesis)
 
     @property
     def in_words(self) -> str:
@@ -97,15 +100,14 @@ class Ranking:
     @property
     def in_words(self) -> str:
         """Say what the piece is likeliest to be, and what comes next."""
-        first = self.leader
-        lead = f"{confidence_in_words(first.probability)} {with_article(first.hypothesis)}"
-        sentence = f"{lead} ({percent(first.probability)})"
-        if len(self.opinions) == 1:
-            return f"{sentence}."
-        second = self.opinions[1]
-        return (
-            f"{sentence}; next {with_article(second.hypothesis)} ({percent(second.probability)})."
-        )
+        return ranking_in_words([(one.hypothesis, one.probability) for one in self.opinions])
+
+    @property
+    def stranger(self) -> Opinion | None:
+        """Return the likeliest opinion that is of another component than the leader."""
+        component = self.leader.hypothesis.component
+        others = (one for one in self.opinions[1:] if one.hypothesis.component != component)
+        return next(others, None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,10 +132,10 @@ class _Bench:
 
     def factors(self, place: int, rival: int | None) -> tuple[Factor, ...]:
         one = self.candidates[place]
-        bases = [
-            "how many places the classes have for it",
-            *(evidence.basis(one) for evidence in self.evidence),
-        ]
+        before = "how many places the classes have for it"
+        if isinstance(one, SomethingElse):
+            before = "how often a piece is nothing of these classes"
+        bases = [before, *(evidence.basis(one) for evidence in self.evidence)]
         rivals = self.rows[place] if rival is None else self.rows[rival]
         against = None if rival is None else self.candidates[rival]
         kept = zip(self.statements, bases, self.rows[place], rivals, strict=True)

@@ -1,10 +1,15 @@
 """Probabilities, odds and names of hypotheses, as they are said across the bench."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 from catalog.reckoning.identity_evidence import SOMETHING_ELSE_KEY, Hypothesis
 
 _CONFIDENCE = ((0.95, "Almost certainly"), (0.75, "Probably"), (0.5, "More likely than not"))
+# Below this chance the likeliest is no answer yet; from this one on a sentence is sure of the
+# component; what is less likely than one in a hundred is not counted (common practice, no source).
+STANDS_OUT, SURE, COUNTS = 0.2, 0.75, 0.01
 _EVEN = math.log(1.05)
 _TENS = math.log(9.95)
 _MILLION = math.log(1e6)
@@ -43,6 +48,37 @@ def confidence_in_words(probability: float) -> str:
     """
     words = (words for least, words in _CONFIDENCE if probability >= least)
     return next(words, "Undecided, foremost")
+
+
+def ranking_in_words(ranked: Sequence[tuple[Hypothesis, float]]) -> str:
+    """Say what a piece is likeliest to be: ``ranked`` is every hypothesis, likeliest first.
+
+    Where none stands out it says so, and where the component is surer than its class the
+    component comes first.
+
+    >>> hinges = [Hypothesis(key, f"class {key} hinge", "hinge", key) for key in "EB"]
+    >>> ranking_in_words([(hinges[0], 0.59), (hinges[1], 0.39), (Hypothesis("k", "box"), 0.02)])
+    'Almost certainly a hinge (98 %): class E hinge (59 %) or class B hinge (39 %).'
+    """
+    first, chance = ranked[0]
+    if len(ranked) == 1:
+        return f"{confidence_in_words(chance)} {with_article(first)} ({percent(chance)})."
+    if chance < STANDS_OUT:
+        count = sum(probability >= COUNTS for _, probability in ranked)
+        leader = f"{with_article(first)} leads with {percent(chance)}"
+        return f"It cannot be told yet: of {count} candidates none stands out; {leader}."
+    alike = [one for one in ranked if first.component and one[0].component == first.component]
+    total = math.fsum(probability for _, probability in alike)
+    if chance < SURE <= total:
+        classes = [f"{one.name} ({percent(share)})" for one, share in alike if share >= COUNTS]
+        named = with_article(replace(first, name=first.component))
+        lead = f"{confidence_in_words(total)} {named} ({percent(total)})"
+        return f"{lead}: {' or '.join(classes)}."
+    second, next_chance = ranked[1]
+    return (
+        f"{confidence_in_words(chance)} {with_article(first)} ({percent(chance)}); "
+        f"next {with_article(second)} ({percent(next_chance)})."
+    )
 
 
 def times_in_words(log_times: float) -> str:

@@ -21,6 +21,7 @@ __all__ = [
     "format_inches",
     "format_mm",
     "parse_length",
+    "why_no_reading",
 ]
 
 # The inch is 25.4 mm exactly since 1 July 1959 (NBS Circular 572, addendum).
@@ -61,6 +62,8 @@ _LENGTH = re.compile(rf"{_QUANTITY}(?:[\s,-]*{_QUANTITY})?")
 
 _LONGEST_TEXT = 80
 _GREATEST_MM = 10**9
+# A millionth of a millimeter: no tool of a workshop reads finer, and the record keeps no finer.
+_FINEST_MM = Fraction(1, 10**6)
 _NOT_ONE_LENGTH = (
     (r"^-", "“{0}” is below zero. A length is measured from zero up: type it without the minus."),
     (
@@ -117,6 +120,21 @@ def parse_length(text: str, *, default_unit: str | None = None) -> Length:
     if mm > _GREATEST_MM:
         raise LengthError(f"“{typed}” is longer than 1000 km. Check the number and its unit.")
     return Length(mm, resolution_mm, typed)
+
+
+def why_no_reading(length: Length) -> str:
+    """Say why nobody can have read ``length`` off a piece, or nothing where they can.
+
+    >>> why_no_reading(parse_length("0 mm")), why_no_reading(parse_length("2 1/2 in"))
+    ('“0 mm” is no size. Type what the tool shows, such as 3 3/4 in or 95 mm.', '')
+    """
+    if length.mm == 0:
+        return f"“{length.text}” is no size. Type what the tool shows, such as 3 3/4 in or 95 mm."
+    if min(length.mm, length.resolution_mm) < _FINEST_MM:
+        return f"“{length.text}” is finer than any tool reads. Check the number and its unit."
+    if length.mm >= _GREATEST_MM:
+        return f"“{length.text}” is 1000 km. Check the number and its unit."
+    return ""
 
 
 def _tidy(typed: str) -> str:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from catalog.views import identifications, part_groups, part_notes, parts
+from catalog.views import identifications, measurements, part_groups, part_notes, parts
 
 urlpatterns = [
     path("parts/", parts.part_list, name="part-list"),
@@ -13,7 +13,12 @@ urlpatterns = [
     path("parts/<int:pk>/split/", parts.part_split, name="part-split"),
     path("parts/<int:pk>/identify/", identifications.part_identify, name="part-identify"),
     path("parts/<int:pk>/marks/add/", part_notes.part_mark_add, name="part-mark-add"),
-    path("parts/<int:pk>/measure/", part_notes.part_measure, name="part-measure"),
+    path("parts/<int:pk>/measure/", measurements.part_measure, name="part-measure"),
+    path(
+        "measurements/<int:pk>/take-back/",
+        measurements.measurement_take_back,
+        name="measurement-take-back",
+    ),
     path("marks/<int:pk>/change/", part_notes.part_mark_change, name="part-mark-change"),
     path("marks/<int:pk>/remove/", part_notes.part_mark_remove, name="part-mark-remove"),
     path(

@@ -1,30 +1,37 @@
 """Reads lengths and dates back while they are typed, before anything is saved."""
 
-from django.http import JsonResponse
+from decimal import Decimal
+
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, JsonResponse
 from django.views.decorators.http import require_safe
 
+from catalog.forms.fields import MillimeterField
 from catalog.http import MemberRequest
 from catalog.models import Instrument
-from catalog.operations.measurements import as_instrument
-from catalog.reckoning import uncertainty
+from catalog.operations.measurements import Reading, standard_uncertainty
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
-from catalog.reckoning.length_texts import format_doubtful, format_inches
-from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length
+from catalog.reckoning.length_texts import format_doubtful, format_inches, plain_decimal, rounded
+from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length, why_no_reading
 from catalog.views.fetch import require
 
 
 @require_safe
 def echo_length(request: MemberRequest) -> JsonResponse:
+    """Say a length in both systems: a reading with its ±, any other as ``plain``."""
     require(request)
     unit = request.GET.get("unit")
     try:
         length = parse_length(
             request.GET.get("text", ""), default_unit=unit if unit in UNITS else None
         )
+        is_plain = "plain" in request.GET
+        said = in_both_systems(length) if is_plain else reading_in_words(_reading(request, length))
     except LengthError as problem:
         return JsonResponse({"reading": "", "problem": str(problem)})
-    reading = length_in_words(length, _instrument(request.GET.get("instrument", "")))
-    return JsonResponse({"reading": reading, "problem": ""})
+    except ValidationError as refusal:
+        return JsonResponse({"reading": "", "problem": " ".join(refusal.messages)})
+    return JsonResponse({"reading": said, "problem": ""})
 
 
 @require_safe
@@ -37,16 +44,38 @@ def echo_date(request: MemberRequest) -> JsonResponse:
     return JsonResponse({"reading": date_in_words(date), "problem": ""})
 
 
-def _instrument(key: str) -> uncertainty.Instrument | None:
-    """Return the instrument that was chosen, if one was."""
-    row = Instrument.objects.filter(pk=key).first() if key.isdecimal() else None
-    return as_instrument(row)
+def _reading(request: HttpRequest, length: Length) -> Reading:
+    """Return what stands in the form: how it was read, and how far it may be off."""
+    key = request.GET.get("instrument", "")
+    instrument = Instrument.objects.filter(pk=key).first() if key.isdecimal() else None
+    return {
+        "length": length,
+        "instrument": instrument,
+        "allowance_mm": _millimeters(request.GET.get("allowance", "")),
+        "uncertainty_mm": _millimeters(request.GET.get("uncertainty", "")),
+    }
 
 
-def length_in_words(length: Length, instrument: uncertainty.Instrument | None = None) -> str:
-    """Say a length in both systems, with the doubt that its typed step and its tool imply."""
-    taken = uncertainty.take_reading(length, instrument=instrument)
-    return f"{format_inches(length.mm)} = {format_doubtful(length.mm, taken.uncertainty)}"
+def _millimeters(text: str) -> Decimal | None:
+    """Return a length of another field; what is wrong with it is told beside that field."""
+    try:
+        found: Decimal | None = MillimeterField(required=False).clean(text)
+    except ValidationError:
+        return None
+    return found
+
+
+def reading_in_words(reading: Reading) -> str:
+    """Say a reading in both systems, with the ± that is going to be recorded."""
+    length = reading["length"]
+    if problem := why_no_reading(length):
+        raise LengthError(problem)
+    doubtful = format_doubtful(length.mm, standard_uncertainty(reading))
+    return f"{format_inches(length.mm)} = {doubtful}"
+
+
+def in_both_systems(length: Length) -> str:
+    return f"{format_inches(length.mm)} = {plain_decimal(rounded(length.mm, 3))} mm"
 
 
 def date_in_words(date: VagueDate) -> str:

@@ -9,7 +9,9 @@ from catalog.http import MemberRequest
 from catalog.models import Component, Part
 from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
-from catalog.queries.identity import MayBe, what_it_may_be
+from catalog.queries.identity import what_it_may_be
+from catalog.queries.identity_answers import MayBe
+from catalog.queries.places import where_in_words
 from catalog.views.fetch import fetch
 from catalog.views.sheets import part_sheets
 
@@ -58,5 +60,5 @@ def bench_cells(part: Part) -> list[tuple[str, object]]:
         ("Standing", part.get_identification_status_display()),
         ("Usability", part.get_usability_display()),
         ("Pieces", part.quantity),
-        ("Where", part.location),
+        ("Where", where_in_words(part)),
     ]

@@ -10,32 +10,37 @@ from catalog.http import MemberRequest
 from catalog.models import Part
 from catalog.operations.identifications import propose_identification
 from catalog.operations.measurements import record_measurement
-from catalog.queries.identity import WhatItMayBe, what_it_may_be
+from catalog.queries.identity import what_it_may_be
+from catalog.queries.identity_answers import WhatItMayBe
 from catalog.queries.look_alikes import look_alikes
 from catalog.queries.unlocking import unidentified_by_worth
 from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told
 from catalog.views.fits import bench_cells
+from catalog.views.measurements import tell_reading
 from catalog.views.pages import page_of
 from catalog.views.sheets import part_sheets
+
+# An address names no more features than this that somebody looked for and did not find.
+LOOKED_FOR = 20
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def part_identity(request: MemberRequest, pk: int) -> HttpResponse:
     part = fetch(Part.objects.for_detail(), request, pk=pk)
+    without = request.GET.getlist("without")[:LOOKED_FOR]
     form = ReadingForm(request.POST) if request.method == "POST" else None
     if form and form.is_valid():
         with refusals_shown_in(form):
             reading = record_measurement(part, **form.values(), by=request.user)
-            now = what_it_may_be(part).sentence
-            words = f"Recorded: {reading.name} {reading.measured}. Now: {now}"
-            messages.success(request, words)
-            return redirect("part-identity", pk=pk)
-    found = what_it_may_be(part)
+            tell_reading(request, reading, now=what_it_may_be(part).sentence, page="what")
+            return redirect(request.get_full_path())
+    found = what_it_may_be(part, without=without)
     context = {
         "part": part,
         "found": found,
         "asked": _with_forms(found, form),
         "refused": form,
+        "without": found.known.absent,
         "alike": look_alikes(part, found.known.readings),
         "cells": bench_cells(part),
         "sheets": part_sheets(part, "What it may be"),
@@ -71,7 +76,9 @@ def _with_forms(found: WhatItMayBe, sent: ReadingForm | None) -> list[tuple[obje
 def part_identity_propose(request: MemberRequest, pk: int) -> HttpResponse:
     """Propose one of the candidates, with the reasons that the reckoning gives for it."""
     part = fetch(Part.objects.kept(), request, pk=pk)
-    one = what_it_may_be(part).candidate(request.POST.get("candidate", ""))
+    without = request.POST.getlist("without")[:LOOKED_FOR]
+    found = what_it_may_be(part, without=without)
+    one = found.candidate(request.POST.get("candidate", ""))
     if one is None or one.component is None:
         raise Http404("There is no such candidate any more.")
     with refusals_told(request):

@@ -1,4 +1,4 @@
-"""Marks and measurements of a part, written down one at a time beside it."""
+"""Marks on a part, written down one at a time beside it."""
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -6,14 +6,11 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
-from catalog.forms.part_record import where_to_measure
-from catalog.forms.parts import MarkForm, MeasurementForm
+from catalog.forms.parts import MarkForm
 from catalog.http import MemberRequest
 from catalog.models import Part, PartMark
 from catalog.operations.marks import add_mark, change_mark, remove_mark
-from catalog.operations.measurements import record_measurement
 from catalog.views.fetch import fetch, refusals_shown_in
-from catalog.views.fits import said_anew
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.undo import told_with_undo
 
@@ -57,32 +54,3 @@ def part_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
     address = reverse("part-mark-add", args=[part.pk])
     told_with_undo(request, f"Mark “{read['text']}” is taken off.", address, again)
     return redirect(part)
-
-
-@require_http_methods(["GET", "HEAD", "POST"])
-def part_measure(request: MemberRequest, pk: int) -> HttpResponse:
-    """Take a reading; for what another piece waits for it, go back there and say what it tells."""
-    part = fetch(Part.objects.kept().select_related("component"), request, pk=pk)
-    waiting = _waiting_for(request)
-    initial = {"characteristic": request.GET.get("at"), "name": request.GET.get("name")}
-    sent = request.POST if request.method == "POST" else None
-    form = MeasurementForm(sent, part=part, prefix="measurement", initial=initial)
-    if form.is_valid():
-        with refusals_shown_in(form):
-            reading = record_measurement(part, by=request.user, **form.cleaned_data)
-            if waiting is None:
-                messages.success(request, f"{reading} is written down.")
-                return redirect(part)
-            words = f"Recorded: {reading.name} of {part} {reading.measured}."
-            messages.success(request, f"{words} Now: {said_anew(waiting, part)}")
-            return redirect("part-fits", pk=waiting.pk)
-    back = reverse("part-fits", args=[waiting.pk]) if waiting else part.get_absolute_url()
-    page = FormPage(f"Measure {part}", back, beneath=where_to_measure(part))
-    return show_form(request, form, page)
-
-
-def _waiting_for(request: MemberRequest) -> Part | None:
-    """Return the part whose fit waits for the reading, where the address names one."""
-    key = request.GET.get("to_fit", "")
-    rows = Part.objects.for_detail()
-    return rows.filter(pk=key).first() if key.isdecimal() and len(key) < 10 else None

@@ -7,7 +7,7 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from catalog.models import Measurement
-from catalog.operations.measurements import record_measurement
+from catalog.operations.measurements import record_measurement, take_back_measurement
 from catalog.reckoning.lengths import parse_length
 from tests.factories import (
     CharacteristicFactory,
@@ -64,19 +64,42 @@ def test_uncertainty_that_is_stated_takes_the_place_of_all(member):
 
 
 @pytest.mark.parametrize(
-    ("extra", "words"),
+    ("extra", "field", "words"),
     [
-        ({"uncertainty_mm": Decimal(0)}, "No reading is perfect"),
-        ({"allowance_mm": Decimal(-1)}, "An allowance is nothing or more"),
-        ({"length": parse_length("0 mm")}, "A length is more than nothing"),
-        ({"name": " "}, "Say what was measured"),
+        ({"uncertainty_mm": Decimal(0)}, "uncertainty_mm", "No reading is perfect"),
+        ({"uncertainty_mm": Decimal(-1)}, "uncertainty_mm", "No reading is perfect"),
+        ({"allowance_mm": Decimal(-1)}, "allowance_mm", "An allowance is nothing or more"),
+        ({"length": parse_length("0 mm")}, "length", "“0 mm” is no size"),
+        ({"length": parse_length("0.000000001 mm")}, "length", "finer than any tool reads"),
+        ({"length": parse_length("5.00000000001 mm")}, "length", "finer than any tool reads"),
+        ({"length": parse_length("1000000000 mm")}, "length", "is 1000 km"),
+        ({"name": " "}, "name", "Say what was measured"),
     ],
 )
-def test_measurement_refuses_what_cannot_be(member, extra, words):
-    with pytest.raises(ValidationError, match=words):
+def test_measurement_refuses_what_cannot_be(member, extra, field, words):
+    with pytest.raises(ValidationError, match=words) as refusal:
         record_measurement(PartFactory(), **{"name": "bore", "length": LENGTH} | extra, by=member)
 
+    assert [*refusal.value.message_dict] == [field]
     assert not Measurement.objects.exists()
+
+
+def test_who_wrote_a_reading_down_can_take_it_back(member):
+    reading = record_measurement(PartFactory(), name="bore", length=LENGTH, by=member)
+
+    take_back_measurement(reading, by=member)
+
+    assert not Measurement.objects.kept().exists()
+    assert reading.history.count() == 2
+
+
+def test_reading_of_another_is_taken_back_by_a_curator_only(member, curator):
+    reading = record_measurement(PartFactory(), name="bore", length=LENGTH, by=curator)
+
+    with pytest.raises(ValidationError, match="Only who wrote it down"):
+        take_back_measurement(reading, by=member)
+
+    assert take_back_measurement(reading, by=curator).is_withdrawn
 
 
 def test_name_that_the_component_knows_becomes_its_characteristic(member, box):

@@ -12,6 +12,7 @@ from tests.factories import (
     InstrumentFactory,
     PartMarkFactory,
     RemovalFactory,
+    SpecificationFactory,
     VehicleClassFactory,
 )
 
@@ -67,9 +68,56 @@ def test_a_measurement_settles_it_and_gives_the_factor_in_words(corner):
 def test_repeats_that_disagree_are_told(corner):
     corner.measure("casting", "bore", "64.1", "66.0")
 
-    [told] = what_it_may_be(corner.parts["casting"]).remarks
+    found = what_it_may_be(corner.parts["casting"])
 
+    [told] = found.remarks
     assert told.startswith("bore: The readings 64.100 ± 0.029 mm and 66.000 ± 0.029 mm differ")
+    assert found.next[0].in_words == (
+        "Measure the bore again: 64.100 ± 0.029 mm and 66.000 ± 0.029 mm disagree."
+    )
+
+
+def test_what_was_looked_for_in_vain_speaks_against_what_has_it(corner):
+    casting = corner.parts["casting"]
+    before = chances(what_it_may_be(casting))
+
+    found = what_it_may_be(casting, without=["Bore", "no such name"])
+
+    assert found.known.absent == ("bore",)
+    assert chances(found)["class E bearing brass"] < before["class E bearing brass"] / 10
+    assert "bore" not in {one.name for one in found.next}
+
+
+def test_what_people_hold_it_to_be_is_said_first(corner):
+    corner.part("box", "journal box", vehicle_class=corner.vehicle_class)
+    corner.part("brass", "bearing brass", vehicle_class=corner.vehicle_class)
+    corner.measure("brass", "bore", "64.1")
+
+    alone, borne_out = (what_it_may_be(corner.parts[name]) for name in ("box", "brass"))
+
+    assert alone.sentence == (
+        "Agreed: a class E journal box. By the record alone: nothing is recorded yet that tells "
+        "one component from another."
+    )
+    assert borne_out.sentence.startswith(
+        "Agreed: a class E bearing brass. The record bears that out ("
+    )
+
+
+def test_the_class_being_open_the_component_is_told_with_its_reasons(corner):
+    other = VehicleClassFactory(designation="Class F")
+    limits = {"lower_mm": "63.5", "upper_mm": "65.5"}
+    bore = corner.characteristics["bore"]
+    other.positions.create(code="L1", component=corner.components["bearing brass"])
+    SpecificationFactory(vehicle_class=other, characteristic=bore, **limits)
+    corner.measure("casting", "bore", "64.1")
+
+    found = what_it_may_be(corner.parts["casting"])
+
+    assert "a bearing brass (" in found.sentence
+    rivals = [one.words.rpartition(" than for ")[2] for one in found.leader.reasons]
+    assert any("bearing brass" in rival for rival in rivals)
+    assert any("bearing brass" not in rival for rival in rivals if rival)
 
 
 def test_a_known_mark_speaks_for_its_component(corner):

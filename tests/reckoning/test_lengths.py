@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length
+from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length, why_no_reading
 
 SAME = {
     "95.25": [
@@ -176,6 +176,21 @@ def test_the_characters_of_lengths_in_any_order_are_read_or_refused(text):
     answer = length_or_sentence(text)
 
     assert answer.resolution_mm > 0 if isinstance(answer, Length) else answer.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("0 in", "is no size"),
+        ("0.0000001 mm", "is finer than any tool reads"),
+        ("1000000000 mm", "is 1000 km"),
+        ("0.001 mm", ""),
+        ("999999999 mm", ""),
+    ],
+)
+def test_what_nobody_can_have_read_is_told(text, told):
+    assert told in why_no_reading(parse_length(text))
+    assert bool(told) == bool(why_no_reading(parse_length(text)))
 
 
 def length_or_sentence(text):

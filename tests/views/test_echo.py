@@ -33,6 +33,43 @@ def test_length_is_as_sure_as_the_instrument_that_read_it(signed_in):
     assert answer["reading"] == "8 in = 203.20 ± 0.23 mm"
 
 
+@pytest.mark.parametrize(
+    ("beside", "reading"),
+    [
+        # JCGM 100, 5.1.2: 0.289 mm of the division and 1/√3 mm of the rust together.
+        ({"allowance": "1 mm"}, "≈ 3.740 in = 95.00 ± 0.65 mm"),
+        ({"allowance": "1 mm", "uncertainty": "0.1 mm"}, "≈ 3.740 in = 95.0 ± 0.1 mm"),
+        ({"allowance": "1", "uncertainty": "abc"}, "≈ 3.740 in = 95.00 ± 0.29 mm"),
+    ],
+)
+def test_reading_is_as_sure_as_the_fields_beside_it_say(signed_in, beside, reading):
+    answer = signed_in.get(reverse("echo-length"), {"text": "95 mm", **beside}).json()
+
+    assert answer == {"reading": reading, "problem": ""}
+
+
+@pytest.mark.parametrize(
+    ("query", "problem"),
+    [
+        ({"text": "0 mm"}, "“0 mm” is no size"),
+        ({"text": "95 mm", "uncertainty": "0 mm"}, "No reading is perfect"),
+    ],
+)
+def test_reading_that_will_be_refused_is_told_so_before(signed_in, query, problem):
+    answer = signed_in.get(reverse("echo-length"), query).json()
+
+    assert answer["reading"] == ""
+    assert answer["problem"].startswith(problem)
+
+
+def test_length_that_is_no_reading_is_said_without_a_doubt(signed_in):
+    query = {"text": "3/16 in", "plain": ""}
+
+    answer = signed_in.get(reverse("echo-length"), query).json()
+
+    assert answer == {"reading": "3⁄16 in = 4.763 mm", "problem": ""}
+
+
 @pytest.mark.parametrize("key", ["", "abc", "999999"])
 def test_instrument_that_is_not_there_changes_nothing(signed_in, key):
     answer = signed_in.get(reverse("echo-length"), {"text": "95 mm", "instrument": key}).json()

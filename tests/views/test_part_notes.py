@@ -1,16 +1,10 @@
-"""Marks and measurements written down beside a part."""
+"""Marks written down beside a part."""
 
 import pytest
 from django.urls import reverse
 
-from catalog.models import Measurement, PartMark
-from tests.factories import (
-    CharacteristicFactory,
-    ComponentFactory,
-    PartFactory,
-    PartMarkFactory,
-    PhotoFactory,
-)
+from catalog.models import PartMark
+from tests.factories import PartFactory, PartMarkFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -46,58 +40,3 @@ def test_mark_taken_off_can_be_put_back_at_once(signed_in):
 
     assert not PartMark.objects.exists()
     assert 'name="mark-place" value="lid"' in page.content.decode()
-
-
-def test_measurement_without_unit_is_refused_in_words(signed_in):
-    part = PartFactory()
-
-    answer = signed_in.post(
-        reverse("part-measure", args=[part.pk]),
-        {"measurement-name": "bore", "measurement-length": "14"},
-    )
-
-    html = answer.content.decode()
-    assert "“14” has no unit. Type 14 in, 14 ft or 14 mm." in html
-    assert 'value="14"' in html
-    assert not Measurement.objects.exists()
-
-
-@pytest.mark.parametrize("typed", ["3 5/4 in", "5 x 9"])
-def test_measurement_that_is_no_length_is_refused(signed_in, typed):
-    part = PartFactory()
-
-    answer = signed_in.post(
-        reverse("part-measure", args=[part.pk]),
-        {"measurement-name": "bore", "measurement-length": typed},
-    )
-
-    assert f"“{typed}”" in answer.content.decode()
-    assert not Measurement.objects.exists()
-
-
-def test_measurement_of_an_identified_part_is_at_a_characteristic(signed_in):
-    bore = CharacteristicFactory(component=ComponentFactory(), name="journal bore")
-    part = PartFactory(component=bore.component, identification_status="proposed")
-    address = reverse("part-measure", args=[part.pk])
-
-    page = signed_in.get(address).content.decode()
-    signed_in.post(
-        address, {"measurement-characteristic": bore.pk, "measurement-length": "2 1/2 in"}
-    )
-
-    assert 'name="measurement-name"' not in page
-    assert Measurement.objects.get().characteristic == bore
-
-
-def test_the_form_of_a_reading_shows_where_to_measure(signed_in):
-    picture = PhotoFactory(caption="the works' drawing")
-    bore = CharacteristicFactory(name="journal bore", picture=picture)
-    CharacteristicFactory(component=bore.component, name="height", picture=picture)
-    part = PartFactory(component=bore.component, identification_status="proposed")
-
-    form = signed_in.get(reverse("part-measure", args=[part.pk])).content.decode()
-    record = signed_in.get(part.get_absolute_url()).content.decode()
-
-    for page in (form, record):
-        assert page.count(picture.url_320) == 1
-        assert "<p>height; journal bore</p>" in page
