@@ -26,11 +26,12 @@ from catalog.reckoning.opinions import Standing, standing
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """One standing identification, whether it leads, and the keys of those who agreed."""
+    """One standing identification, whether it leads, and the keys of those for and against it."""
 
     row: Identification
     leads: bool
     agreed: frozenset[int]
+    disputed: frozenset[int]
     citations: tuple[Citation, ...]
 
 
@@ -157,7 +158,8 @@ def _beliefs(rows: list[Identification], cited: list[Citation]) -> tuple[Belief,
         Belief(
             row,
             row.pk == found.leading,
-            _agreed(row),
+            _who(row, agrees=True),
+            _who(row, agrees=False),
             tuple(one for one in cited if one.identification_id == row.pk),
         )
         for row in rows
@@ -165,8 +167,8 @@ def _beliefs(rows: list[Identification], cited: list[Citation]) -> tuple[Belief,
     return tuple(sorted(beliefs, key=lambda belief: not belief.leads))
 
 
-def _agreed(row: Identification) -> frozenset[int]:
-    return frozenset(one.made_by_id for one in row.opinions.all() if one.agrees)
+def _who(row: Identification, *, agrees: bool) -> frozenset[int]:
+    return frozenset(one.made_by_id for one in row.opinions.all() if one.agrees == agrees)
 
 
 def certainty_of(part: Part, record: PartRecord) -> str:

@@ -33,19 +33,31 @@ def part_identify(request: MemberRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def identification_opinion(request: MemberRequest, pk: int) -> HttpResponse:
     said = fetch(Identification.objects.select_related(*ALONG), request, Role.CURATOR, pk=pk)
-    asked = {"agrees": request.GET.get("agrees")}
+    own = said.opinions.filter(made_by=request.user).first()
+    asked = {"agrees": request.GET.get("agrees"), "reasons": own.reasons if own else ""}
     form = OpinionForm(request.POST if request.method == "POST" else None, initial=asked)
     if form.is_valid():
         with refusals_shown_in(form):
             give_opinion(said, by=request.user, **form.cleaned_data)
-            messages.success(request, f"Your opinion on “{said}” is written down.")
+            messages.success(request, _standing_now(said, form.cleaned_data["agrees"]))
             return redirect(said.part)
     page = FormPage(
-        f"What do you think of “{said}”?",
+        f"{said.part}: is it “{said}”?",
         said.part.get_absolute_url(),
-        lead=f"{said.made_by} says so of {said.part}: {said.reasons or 'no reasons given'}",
+        lead=f"{said.made_by} says so. {said.reasons or 'No reasons are given.'}",
+        save="Say so",
     )
     return show_form(request, form, page)
+
+
+def _standing_now(said: Identification, agrees: bool) -> str:
+    """Say what an opinion changed, and what would settle a dispute."""
+    part = said.part
+    told = f"You {'agree that' if agrees else 'doubt that'} {part} is: {said}."
+    told = f"{told} It is now {part.get_identification_status_display()}."
+    if agrees:
+        return told
+    return f"{told} If you know what it is, say so below. A reading or a mark may settle it."
 
 
 @require_POST
