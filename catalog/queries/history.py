@@ -27,8 +27,10 @@ HIDDEN = {
     "lineage",
     "path",
     "slug",
-    "date_edtf",
     # Reckoned from what was typed, which is shown as it was typed.
+    "date_edtf",
+    "date_earliest",
+    "date_latest",
     "value_mm",
     "resolution_mm",
     # How a photo's file is kept.
@@ -128,6 +130,8 @@ def _words(field: Any, value: Any) -> str:
         return "yes" if value else "no"
     if isinstance(value, dt.datetime):
         return date_format(localtime(value), "j F Y, H:i")
+    if isinstance(value, dt.date):
+        return date_format(value, "j F Y")
     if isinstance(value, Decimal):
         return f"{round(value, _DECIMALS).normalize():f}"
     return str(dict(field.flatchoices).get(value, value))
