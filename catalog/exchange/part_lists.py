@@ -16,7 +16,7 @@ from catalog.queries.imports import (
     PartReading,
     known_rows,
 )
-from catalog.queries.tags import bearers_of
+from catalog.queries.tags import bearers_of, taken_words
 
 
 class RowState(StrEnum):
@@ -169,9 +169,7 @@ def _settled(readings: list[RowReading]) -> Iterable[ListedRow]:
         bearer = bearers.get(part.tag or "")
         problems = reading.problems
         if bearer is not None and part.line_number not in known:
-            what = getattr(bearer, "component", None) or getattr(bearer, "description", "")
-            words = ", ".join(filter(None, [str(bearer), str(what or "")]))
-            problems = (*problems, f"Tag {part.tag} is already on {words}.")
+            problems = (*problems, taken_words(str(part.tag), bearer))
         state = _state(problems, known.get(part.line_number))
         yield ListedRow(
             reading.line_number,

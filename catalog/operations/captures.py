@@ -82,7 +82,7 @@ def taken_in(capture_id: UUID | None, *, by: Member) -> Part | None:
         return None
     part = sent.select_related("recorded_by").get()
     if part.recorded_by_id != by.pk:
-        raise ValidationError(f"{part.recorded_by} already sent this piece; it is {part}.")
+        raise ValidationError(f"{part.recorded_by} took this piece in before: it is {part}.")
     return part
 
 

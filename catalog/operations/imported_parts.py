@@ -27,7 +27,7 @@ from catalog.operations.record_many import check_fields, index_new, record_many
 from catalog.queries.components import spelling
 from catalog.queries.identifications import kinds_of
 from catalog.queries.imports import PartReading, numbers_ever_given
-from catalog.queries.tags import bearers_of
+from catalog.queries.tags import bearers_of, taken_words
 from catalog.reckoning.numbers import AccessionNumber
 
 
@@ -120,7 +120,7 @@ def bundles_of(
     for row in ordered:
         try:
             if row.tag in bearers:
-                raise ValidationError(f"Tag {row.tag} is already on {bearers[row.tag]}.")
+                raise ValidationError(taken_words(row.tag, bearers[row.tag]))
             bundle = _bundle(row, whence, numbers.fields(row), locations.get(row.location))
             bundle.measurements = _measurements(row, bundle.part, whence, characteristics)
             for record in bundle.records():

@@ -166,7 +166,7 @@ def _subject(shown: Shown) -> tuple[str, models.Model]:
 
 def _same_capture(former: Photo, picture: KeptPicture, by: Member) -> Photo:
     if former.sha256 != picture.facts.sha256 or former.added_by_id != by.pk:
-        raise ValidationError("Another photo was already sent under this photo's capture mark.")
+        raise ValidationError("Another photo came in the place of this one. Take it again.")
     return former
 
 
@@ -178,7 +178,7 @@ def _refuse_twice(link: str, subject: models.Model, picture: KeptPicture) -> Non
         raise ValidationError(
             f"This photo was here and was withdrawn ({former.withdrawn_reason}); bring it back."
         )
-    raise ValidationError(f"This photo is already here, as “{former}”.")
+    raise ValidationError(f"This photo was added before, as “{former}”.")
 
 
 def _of_file(picture: KeptPicture, told: datetime | None) -> dict[str, Any]:

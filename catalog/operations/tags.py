@@ -3,7 +3,7 @@
 from django.core.exceptions import ValidationError
 from django.db import models
 
-from catalog.queries.tags import bearer_of
+from catalog.queries.tags import bearer_of, taken_words
 from catalog.reckoning.codes import normalize_tag_code, tag_problem
 
 
@@ -19,12 +19,5 @@ def tag_for(record: models.Model, text: str | None) -> str | None:
     code = normalize_tag_code(text)
     bearer = bearer_of(code)
     if bearer is not None and bearer != record:
-        raise ValidationError({"tag": f"Tag {code} is already on {_in_words(bearer)}."})
+        raise ValidationError({"tag": taken_words(code, bearer)})
     return code
-
-
-def _in_words(bearer: models.Model) -> str:
-    withdrawn = " (withdrawn)" if getattr(bearer, "is_withdrawn", False) else ""
-    what = getattr(bearer, "component", None) or getattr(bearer, "description", "")
-    described = f", {what}" if what else ""
-    return f"{bearer._meta.verbose_name} {bearer}{described}{withdrawn}"

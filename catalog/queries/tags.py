@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.db import models
 from django.db.models import Count, Exists, Max, OuterRef, Q
 
 from catalog.models import Location, Member, Part, PrintedTag
@@ -13,6 +14,15 @@ def bearer_of(code: str) -> Part | Location | None:
     """Return what the tag of this code is on; a withdrawn record keeps its tag."""
     part = Part.objects.select_related("component").filter(tag=code).first()
     return part or Location.objects.filter(tag=code).first()
+
+
+def taken_words(code: str, bearer: models.Model) -> str:
+    """Say to whoever has tag ``code`` in hand what it belongs to, and what to do."""
+    place = "is on the location" if isinstance(bearer, Location) else "is tied to"
+    what = getattr(bearer, "component", None) or getattr(bearer, "description", "")
+    named = ", ".join(filter(None, [str(bearer), str(what or "")]))
+    gone = ", which was withdrawn" if getattr(bearer, "is_withdrawn", False) else ""
+    return f"Tag {code} {place} {named}{gone}. Take another tag."
 
 
 def bearers_of(codes: Iterable[str]) -> dict[str, Part | Location]:

@@ -146,7 +146,7 @@ def styleguide(request: HttpRequest) -> HttpResponse:
     if not (settings.DEBUG or settings.SHOW_STYLEGUIDE):
         raise Http404
     messages.success(request, "Saved as 2026.4.17.")
-    messages.error(request, "This tag already hangs on 2026.4.12. Scan another one.")
+    messages.error(request, "Tag K7Q-2M9V is tied to 2026.4.12, drawhead. Take another tag.")
     wagon = static("img/styleguide/wagon.svg")
     drawing = Picture(wagon, 1000, 480, alt="Side of a wagon", spots=tuple(SPOTS))
     brass = Picture(static("img/styleguide/brass.svg"), 640, 480, caption="The brass, crown up")

@@ -189,7 +189,7 @@ def test_two_phones_with_one_tag_keep_the_second_piece_until_it_is_mended(new_ph
 
     second.signal(True)
     second.await_words("1 piece must be mended below.")
-    second.await_words(f"Tag {TAG} is already on part")
+    second.await_words(f"Tag {TAG} is tied to")
     assert parts_by_words() == ["bent strap"]
     second.press("Mend")
     second.page.wait_for_selector("[name=tag][aria-invalid]")

@@ -80,7 +80,7 @@ def test_step_that_changes_nothing_writes_nothing(curator, part):
 def test_refused_step_writes_nothing(curator, part):
     PartFactory(tag=TAG)
 
-    with pytest.raises(ValidationError, match="already on part"):
+    with pytest.raises(ValidationError, match="is tied to"):
         work_on(part, tag=TAG, location=LocationFactory(), quantity=2, by=curator)
 
     assert facts(part)["quantity"] == 1

@@ -106,7 +106,7 @@ def test_take_in_sent_again_is_recorded_once(member):
 def test_take_in_under_the_mark_of_another_member_is_refused(member, curator):
     take_in(by=member, description="strap", capture_id=CAPTURE)
 
-    with pytest.raises(ValidationError, match="walt already sent this piece"):
+    with pytest.raises(ValidationError, match="walt took this piece in before"):
         take_in(by=curator, description="strap", capture_id=CAPTURE)
 
 
@@ -153,7 +153,7 @@ def test_take_in_with_a_file_that_is_no_photo_records_nothing(member):
 def test_take_in_under_a_tag_in_use_says_where_it_is(member):
     PartFactory(number="2026.4.18", description="journal box", tag=TAG)
 
-    with pytest.raises(ValidationError, match=r"already on part 2026\.4\.18, journal box"):
+    with pytest.raises(ValidationError, match=r"tied to 2026\.4\.18, journal box"):
         take_in(by=member, description="strap", tag=TAG, photos=[picture()])
 
     assert not Photo.objects.exists()

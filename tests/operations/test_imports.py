@@ -119,13 +119,14 @@ def test_number_that_a_part_ever_had_is_refused_and_the_others_are_recorded(batc
 
 
 def test_tag_that_is_used_meanwhile_is_refused_and_the_others_are_recorded(batch, member):
-    PartFactory(number="2026.3.1", tag="K7Q-2M9V")
+    PartFactory(number="2026.3.1", tag="K7Q-2M9V", description="drawhead")
 
     outcome = import_parts(
         [reading(2, values={"tag": "K7Q-2M9V"}), reading(3)], batch=batch, by=member
     )
 
-    assert outcome.refused == {2: "Tag K7Q-2M9V is already on 2026.3.1."}
+    words = "Tag K7Q-2M9V is tied to 2026.3.1, drawhead. Take another tag."
+    assert outcome.refused == {2: words}
     assert outcome.recorded == 1
 
 

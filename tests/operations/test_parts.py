@@ -83,7 +83,7 @@ def test_record_part_says_which_part_has_the_tag(member):
     with pytest.raises(ValidationError) as refusal:
         record_part({"tag": TAG}, by=member)
 
-    words = ["Tag K7Q-2M9V is already on part 2026.4.18, journal box."]
+    words = ["Tag K7Q-2M9V is tied to 2026.4.18, journal box. Take another tag."]
     assert refusal.value.message_dict == {"tag": words}
     assert Part.objects.count() == 1
 
@@ -91,7 +91,7 @@ def test_record_part_says_which_part_has_the_tag(member):
 def test_record_part_says_which_location_has_the_tag(member):
     LocationFactory(name="Rack 2", tag=TAG)
 
-    with pytest.raises(ValidationError, match="already on location Rack 2"):
+    with pytest.raises(ValidationError, match="is on the location Rack 2"):
         record_part({"tag": TAG}, by=member)
 
 
@@ -128,12 +128,20 @@ def test_change_part_refuses_fewer_than_are_in_use(member):
     assert lot.quantity == 5
 
 
+def test_record_part_says_that_the_piece_with_the_tag_was_withdrawn(member):
+    withdraw(PartFactory(number="2026.4.18", tag=TAG), by=member, reason="twice")
+
+    words = "2026.4.18, which was withdrawn. Take another tag."
+    with pytest.raises(ValidationError, match=words):
+        record_part({"tag": TAG}, by=member)
+
+
 def test_change_part_keeps_its_own_tag_and_refuses_anothers(member):
     part = PartFactory(tag=TAG)
     PartFactory(number="2026.4.18", tag="9WV-6JX9")
 
     assert change_part(part, {"tag": "k7q2m9v"}, by=member).tag == TAG
-    with pytest.raises(ValidationError, match=r"Tag 9WV-6JX9 is already on part 2026\.4\.18"):
+    with pytest.raises(ValidationError, match=r"Tag 9WV-6JX9 is tied to 2026\.4\.18"):
         change_part(part, {"tag": "9wv 6jx9"}, by=member)
 
 

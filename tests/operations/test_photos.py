@@ -62,7 +62,7 @@ def test_add_photo_takes_a_file_from_the_disk(member, part):
 def test_add_photo_twice_to_one_record_is_refused(member, part):
     add_photo(picture(), by=member, part=part, caption="front")
 
-    with pytest.raises(ValidationError, match="This photo is already here, as “front”"):
+    with pytest.raises(ValidationError, match="This photo was added before, as “front”"):
         add_photo(picture(name="other.jpg"), by=member, part=part)
 
 
@@ -91,7 +91,7 @@ def test_add_photo_sent_again_under_its_capture_mark_is_the_same_photo(member, p
 def test_add_photo_under_the_mark_of_another_is_refused(member, part):
     add_photo(picture(), by=member, part=part, capture_id=CAPTURE)
 
-    with pytest.raises(ValidationError, match="Another photo was already sent"):
+    with pytest.raises(ValidationError, match="came in the place of this one"):
         add_photo(picture("gray"), by=member, part=part, capture_id=CAPTURE)
 
 

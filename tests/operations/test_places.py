@@ -92,7 +92,7 @@ def test_same_name_elsewhere_is_allowed(member, shop, shelf):
 def test_tag_of_a_part_is_refused(member):
     PartFactory(tag=TAG)
 
-    with pytest.raises(ValidationError, match=f"Tag {TAG} is already on part"):
+    with pytest.raises(ValidationError, match=f"Tag {TAG} is tied to"):
         record_location({"name": "Box", "tag": TAG.lower()}, by=member)
 
 

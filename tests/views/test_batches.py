@@ -99,7 +99,7 @@ def test_same_photo_twice_on_a_record_is_refused_with_the_reason(signed_in, memb
     answer = signed_in.post(reverse("photo-drop", args=["part", part.pk]), told)
 
     assert answer.status_code == 422
-    assert answer.json()["problem"].startswith("This photo is already here")
+    assert answer.json()["problem"].startswith("This photo was added before")
 
 
 def test_photos_are_not_added_to_what_carries_none(signed_in):

@@ -137,7 +137,9 @@ def test_take_in_under_a_tag_in_use_says_which_part_has_it(signed_in):
 
     answer = signed_in.post(TAKE_IN, {"description": "strap", "tag": TAG})
 
-    assert errors(answer) == {"tag": ["Tag K7Q-2M9V is already on part 2026.4.18, journal box."]}
+    assert errors(answer) == {
+        "tag": ["Tag K7Q-2M9V is tied to 2026.4.18, journal box. Take another tag."]
+    }
     assert Part.objects.count() == 1
 
 

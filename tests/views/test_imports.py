@@ -190,7 +190,7 @@ def test_a_tag_that_is_on_a_part_names_it(signed_in):
 
     answer = to_preview(signed_in, "Item,Tag\nhinge,K7Q-2M9V\n")
 
-    assert problems_of(answer) == ["Tag K7Q-2M9V is already on 2026.3.1, drawhead."]
+    assert problems_of(answer) == ["Tag K7Q-2M9V is tied to 2026.3.1, drawhead. Take another tag."]
 
 
 def test_a_formula_is_kept_as_words(signed_in):

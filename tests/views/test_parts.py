@@ -87,7 +87,7 @@ def test_change_saves_and_keeps_what_was_typed_when_refused(signed_in):
     saved = signed_in.post(address, typed)
 
     part.refresh_from_db()
-    assert "Tag K7Q-2M9V is already on part 2026.4.18" in refused
+    assert "Tag K7Q-2M9V is tied to 2026.4.18" in refused
     assert 'value="oak block"' in refused
     assert (saved.status_code, part.description, part.tag) == (302, "oak block", None)
     assert part.remarks == "ask Ada"

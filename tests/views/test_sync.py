@@ -174,7 +174,7 @@ def test_piece_that_another_member_sent_is_a_conflict(signed_in, member, curator
     answer = put_piece(signed_in, member, description="strap")
 
     assert answer.status_code == 409
-    assert "cora already sent this piece" in answer.json()["problems"][""][0]
+    assert "cora took this piece in before" in answer.json()["problems"][""][0]
 
 
 def test_piece_under_a_tag_in_use_is_a_conflict_that_says_where_it_is(signed_in, member):
@@ -184,7 +184,7 @@ def test_piece_under_a_tag_in_use_is_a_conflict_that_says_where_it_is(signed_in,
 
     assert (answer.status_code, answer.json()["problems"]) == (
         409,
-        {"tag": ["Tag K7Q-2M9V is already on part 2026.4.18, journal box."]},
+        {"tag": ["Tag K7Q-2M9V is tied to 2026.4.18, journal box. Take another tag."]},
     )
 
 
