@@ -3,7 +3,7 @@
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
+from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import (
@@ -104,8 +104,27 @@ class SpecificationForm(RecordForm):
         choices["vehicle"].queryset = vehicle_class.vehicles.kept()
         choices["vehicle"].empty_label = "every vehicle of the class"
 
+    def full_clean(self) -> None:
+        super().full_clean()
+        if "as_drawn" in self.errors:
+            # Without the limits meant there, nobody can say whether any are given.
+            self.errors.pop(NON_FIELD_ERRORS, None)
+
     def clean(self) -> dict[str, Any]:
         typed = super().clean() or self.cleaned_data
-        if limits := typed.pop("as_drawn", None):
+        limits = typed.pop("as_drawn", None)
+        if limits and self._says_otherwise(limits):
+            raise ValidationError(
+                {"as_drawn": "The limits below say otherwise: clear one of them."}
+            )
+        if limits:
             typed["lower_mm"], typed["upper_mm"] = limits
         return typed
+
+    def _says_otherwise(self, limits: tuple[Any, Any]) -> bool:
+        """Say whether a limit typed by hand differs from those read from the drawing's words."""
+        typed = zip(("lower_mm", "upper_mm"), limits, strict=True)
+        return any(
+            name in self.changed_data and self.cleaned_data.get(name) not in (None, limit)
+            for name, limit in typed
+        )

@@ -6,6 +6,7 @@ from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.histories import LinkedHistory
+from catalog.models.limits import Order, in_order, refuse_crossed
 from catalog.models.loops import comes_back
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
@@ -151,6 +152,23 @@ class Characteristic(models.Model):
         return self.name
 
 
+_ORDERS = (
+    Order("least_mm", "greatest_mm", "greatest_mm", "The greatest clearance is below the least"),
+    Order(
+        "greatest_mm",
+        "worn_greatest_mm",
+        "worn_greatest_mm",
+        "The greatest clearance when worn is tighter than the limit as new",
+    ),
+    Order(
+        "least_mm",
+        "worn_greatest_mm",
+        "worn_greatest_mm",
+        "The greatest clearance when worn is below the least",
+    ),
+)
+
+
 class MatingRule(models.Model):
     """The clearance allowed between an outer piece's characteristic and an inner piece's."""
 
@@ -187,25 +205,31 @@ class MatingRule(models.Model):
                 violation_error_message="A mating rule joins two different characteristics.",
             ),
             models.CheckConstraint(
-                condition=models.Q(least_mm__isnull=False) | models.Q(greatest_mm__isnull=False),
+                condition=models.Q(least_mm__isnull=False)
+                | models.Q(greatest_mm__isnull=False)
+                | models.Q(worn_greatest_mm__isnull=False),
                 name="mating_rule_says_something",
                 violation_error_message="Give the least or the greatest clearance.",
             ),
             models.CheckConstraint(
-                condition=models.Q(least_mm__isnull=True)
-                | models.Q(greatest_mm__isnull=True)
-                | models.Q(greatest_mm__gte=models.F("least_mm")),
+                condition=in_order("least_mm", "greatest_mm"),
                 name="mating_rule_limits_in_order",
                 violation_error_message="The greatest clearance is below the least clearance.",
             ),
             models.CheckConstraint(
-                condition=models.Q(worn_greatest_mm__isnull=True)
-                | models.Q(greatest_mm__isnull=True)
-                | models.Q(worn_greatest_mm__gte=models.F("greatest_mm")),
+                condition=in_order("greatest_mm", "worn_greatest_mm"),
                 name="mating_rule_worn_beyond_new",
                 violation_error_message="The limit when worn is tighter than the limit as new.",
+            ),
+            models.CheckConstraint(
+                condition=in_order("least_mm", "worn_greatest_mm"),
+                name="mating_rule_worn_in_order",
+                violation_error_message="The greatest clearance when worn is below the least.",
             ),
         ]
 
     def __str__(self) -> str:
         return f"{self.outer} over {self.inner}"
+
+    def clean(self) -> None:
+        refuse_crossed(self, _ORDERS)

@@ -6,6 +6,7 @@ from django.db import models
 from django.db.models.functions import Coalesce
 from simple_history.models import HistoricalRecords
 
+from catalog.models.limits import Order, in_order, refuse_crossed
 from catalog.models.sources import exactly_one
 
 
@@ -132,13 +133,39 @@ class PositionSpot(models.Model):
         return f"{self.position} at {self.x:.3f}, {self.y:.3f}"
 
 
-def in_order(lower: str, upper: str) -> models.Q:
-    """Say that two limits, where both are given, stand in order."""
-    return (
-        models.Q(**{f"{lower}__isnull": True})
-        | models.Q(**{f"{upper}__isnull": True})
-        | models.Q(**{f"{upper}__gte": models.F(lower)})
-    )
+_ORDERS = (
+    Order("lower_mm", "upper_mm", "upper_mm", "The upper limit is below the lower limit"),
+    Order(
+        "worn_lower_mm",
+        "lower_mm",
+        "worn_lower_mm",
+        "The lower limit when worn is tighter than the limit as new",
+    ),
+    Order(
+        "upper_mm",
+        "worn_upper_mm",
+        "worn_upper_mm",
+        "The upper limit when worn is tighter than the limit as new",
+    ),
+    Order(
+        "worn_lower_mm",
+        "worn_upper_mm",
+        "worn_upper_mm",
+        "The upper limit when worn is below the lower one",
+    ),
+    Order(
+        "lower_mm",
+        "worn_upper_mm",
+        "worn_upper_mm",
+        "The upper limit when worn is below the lower limit",
+    ),
+    Order(
+        "worn_lower_mm",
+        "upper_mm",
+        "worn_lower_mm",
+        "The lower limit when worn is above the upper limit",
+    ),
+)
 
 
 class Specification(models.Model):
@@ -192,9 +219,12 @@ class Specification(models.Model):
                 violation_error_message="There are already limits for this characteristic here.",
             ),
             models.CheckConstraint(
-                condition=models.Q(lower_mm__isnull=False) | models.Q(upper_mm__isnull=False),
+                condition=models.Q(lower_mm__isnull=False)
+                | models.Q(upper_mm__isnull=False)
+                | models.Q(worn_lower_mm__isnull=False)
+                | models.Q(worn_upper_mm__isnull=False),
                 name="specification_says_something",
-                violation_error_message="Give a lower or an upper limit.",
+                violation_error_message="Give a lower or an upper limit, as new or when worn.",
             ),
             models.CheckConstraint(
                 condition=in_order("lower_mm", "upper_mm"),
@@ -207,11 +237,27 @@ class Specification(models.Model):
                 name="specification_worn_beyond_new",
                 violation_error_message="A limit when worn is tighter than the limit as new.",
             ),
+            # A side without a limit as new has its limit when worn, so these may not cross either.
+            models.CheckConstraint(
+                condition=in_order("worn_lower_mm", "worn_upper_mm")
+                & in_order("lower_mm", "worn_upper_mm")
+                & in_order("worn_lower_mm", "upper_mm"),
+                name="specification_worn_in_order",
+                violation_error_message="An upper limit is below a lower limit.",
+            ),
         ]
 
     def __str__(self) -> str:
-        ends = [
-            "" if end is None else f"{Decimal(end).normalize():f}"
-            for end in (self.lower_mm, self.upper_mm)
-        ]
+        ends = ["" if end is None else f"{Decimal(end).normalize():f}" for end in self.ends]
         return f"{self.characteristic} {'–'.join(ends)} mm"
+
+    def clean(self) -> None:
+        refuse_crossed(self, _ORDERS)
+
+    @property
+    def ends(self) -> tuple[Decimal | None, Decimal | None]:
+        """Return the limits as new, and those of wear on a side that has no others."""
+        return (
+            self.worn_lower_mm if self.lower_mm is None else self.lower_mm,
+            self.worn_upper_mm if self.upper_mm is None else self.upper_mm,
+        )

@@ -158,9 +158,8 @@ def _in_words(limits: Iterable[Specification]) -> tuple[str, ...]:
 
 
 def _limits(row: Specification) -> str:
-    if row.lower_mm is None or row.upper_mm is None:
-        word, limit = (
-            ("at most", row.upper_mm) if row.lower_mm is None else ("at least", row.lower_mm)
-        )
+    lower, upper = row.ends
+    if lower is None or upper is None:
+        word, limit = ("at most", upper) if lower is None else ("at least", lower)
         return f"{word} {float(limit or 0):g}"
-    return f"{float(row.lower_mm):g}–{float(row.upper_mm):g}"
+    return f"{float(lower):g}–{float(upper):g}"

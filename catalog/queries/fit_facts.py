@@ -102,7 +102,7 @@ def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
         words,
         lower=_mm(rule.least_mm),
         upper=_mm(rule.greatest_mm),
-        worn_upper=_mm(rule.worn_greatest_mm) if rule.greatest_mm is not None else None,
+        worn_upper=_mm(rule.worn_greatest_mm),
         is_required=rule.is_required,
         source=rule.note,
     )

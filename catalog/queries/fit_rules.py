@@ -44,8 +44,9 @@ class Joint:
     @property
     def greatest(self) -> float | None:
         """Return the greatest clearance that a worn pair may have."""
-        most = self.rule.worn_greatest_mm or self.rule.greatest_mm
-        return None if most is None or self.rule.greatest_mm is None else float(most)
+        worn = self.rule.worn_greatest_mm
+        most = self.rule.greatest_mm if worn is None else worn
+        return None if most is None else float(most)
 
     def own_name(self) -> str:
         return str(self.rule.outer if self.is_outer else self.rule.inner)

@@ -4,6 +4,7 @@ from decimal import Decimal
 
 import pytest
 from django.core.exceptions import ValidationError
+from django.db import IntegrityError, transaction
 
 from catalog.models import Specification
 from catalog.operations.specifications import (
@@ -58,11 +59,27 @@ def test_specification_is_kept_with_the_source_behind_it(curator, class_e, bore)
         ({}, "Give a lower or an upper limit"),
         ({"lower_mm": 64, "upper_mm": 63}, "The upper limit is below the lower limit"),
         ({"lower_mm": 63, "worn_lower_mm": 64}, "when worn is tighter than the limit as new"),
+        ({"upper_mm": 63, "worn_lower_mm": 64}, "The lower limit when worn is above the upper"),
     ],
 )
 def test_specification_refuses_crossed_or_missing_limits(curator, class_e, bore, limits, words):
     with pytest.raises(ValidationError, match=words):
         add_specification(vehicle_class=class_e, characteristic=bore, by=curator, **limits)
+
+
+@pytest.mark.parametrize(
+    "crossed",
+    [
+        {"lower_mm": None, "upper_mm": 95, "worn_lower_mm": 99},
+        {"lower_mm": 95, "upper_mm": None, "worn_upper_mm": 90},
+        {"lower_mm": None, "upper_mm": None, "worn_lower_mm": 95, "worn_upper_mm": 90},
+    ],
+)
+def test_database_itself_refuses_limits_of_wear_that_cross(class_e, bore, crossed):
+    row = SpecificationFactory(vehicle_class=class_e, characteristic=bore)
+
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Specification.objects.filter(pk=row.pk).update(**crossed)
 
 
 def test_specification_is_refused_twice_at_one_place(curator, class_e, bore):

@@ -52,7 +52,9 @@ def test_limits_that_no_drawing_writes_are_refused_beside_the_field(as_curator, 
 
     answer = as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
 
-    assert "is not a size with limits" in answer.context["form"].errors["as_drawn"][0]
+    errors = answer.context["form"].errors
+    assert list(errors) == ["as_drawn"]
+    assert "is not a size with limits" in errors["as_drawn"][0]
     assert 'value="2 1/2 in or so"' in answer.content.decode()
 
 
@@ -67,13 +69,67 @@ def test_limits_are_refused_in_words_and_what_was_typed_stays(as_curator, class_
     assert 'value="5 x 9"' in answer.content.decode()
 
 
-def test_crossed_limits_are_refused(as_curator, class_e, bore):
-    typed = {"characteristic": bore.pk, "lower_mm": "3 in", "upper_mm": "2 in"}
+@pytest.mark.parametrize(
+    ("limits", "beside", "words"),
+    [
+        (
+            {"lower_mm": "3 in", "upper_mm": "2 in"},
+            "upper_mm",
+            "The upper limit is below the lower limit: 50.8 mm against 76.2 mm.",
+        ),
+        (
+            {"upper_mm": "95 mm", "worn_lower_mm": "99 mm"},
+            "worn_lower_mm",
+            "The lower limit when worn is above the upper limit: 99 mm against 95 mm.",
+        ),
+        (
+            {"lower_mm": "95 mm", "worn_upper_mm": "90 mm"},
+            "worn_upper_mm",
+            "The upper limit when worn is below the lower limit: 90 mm against 95 mm.",
+        ),
+        (
+            {"worn_lower_mm": "95 mm", "worn_upper_mm": "90 mm"},
+            "worn_upper_mm",
+            "The upper limit when worn is below the lower one: 90 mm against 95 mm.",
+        ),
+        (
+            {"lower_mm": "90 mm", "worn_lower_mm": "95 mm"},
+            "worn_lower_mm",
+            "The lower limit when worn is tighter than the limit as new: 95 mm against 90 mm.",
+        ),
+    ],
+)
+def test_crossed_limits_are_refused_beside_the_field(
+    as_curator, class_e, bore, limits, beside, words
+):
+    where = reverse("specification-add", args=[class_e.pk])
 
-    page = as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+    page = as_curator.post(where, {"characteristic": bore.pk, **limits})
 
-    assert "The upper limit is below the lower limit." in page.content.decode()
+    assert page.context["form"].errors == {beside: [words]}
+    assert all(f'value="{typed}"' in page.content.decode() for typed in limits.values())
     assert not Specification.objects.exists()
+
+
+def test_limits_of_wear_may_stand_alone(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "worn_lower_mm": "90 mm"}
+
+    as_curator.post(reverse("specification-add", args=[class_e.pk]), typed)
+
+    row = Specification.objects.get()
+    assert (row.ends, str(row)) == ((Decimal(90), None), "bore 90– mm")
+
+
+def test_drawing_and_limits_that_disagree_are_refused(as_curator, class_e, bore):
+    typed = {"characteristic": bore.pk, "as_drawn": "63 mm ± 1", "upper_mm": "70 mm"}
+    where = reverse("specification-add", args=[class_e.pk])
+
+    page = as_curator.post(where, typed)
+    as_curator.post(where, {**typed, "upper_mm": "64 mm"})
+
+    told = page.context["form"].errors["as_drawn"]
+    assert told == ["The limits below say otherwise: clear one of them."]
+    assert Specification.objects.get().ends == (Decimal(62), Decimal(64))
 
 
 def test_limits_are_changed_and_removed(as_curator, class_e, bore):
