@@ -1,10 +1,10 @@
 """Solve the levels of a plan one after another, each keeping what those before it reached."""
 
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 from functools import partial
-from math import inf, isfinite
+from math import isfinite
 
 from catalog.reckoning.planning.facts import TENTHS, Shop
 from catalog.reckoning.planning.frames import Frame, frames_as_planned, read_frames
@@ -23,6 +23,7 @@ from catalog.reckoning.planning.sums import (
     sound_terms,
     stay_terms,
 )
+from catalog.reckoning.planning.turns import FEW, turns_of
 from catalog.reckoning.planning.unfolding import Plan, unfold
 
 # What a plan amounts to, larger being better.
@@ -30,6 +31,8 @@ Measure = Callable[[Plan], float]
 
 # How much of the time left each level may take.
 SHARES = (0.5, 0.5, 0.9, 1.0)
+# By which shares of its time the third level is settled at once, or improved in turns.
+SETTLED, IMPROVED = 0.15, 0.55
 
 
 class Climb:
@@ -80,39 +83,57 @@ class Climb:
         """Raise the expected sound fits, keeping pieces where they came off when equal.
 
         Pieces are first exchanged among the places that are filled already, each in its size,
-        which takes no time. A seventh of the time is enough for a close bound over all plans, but
-        seldom for a good one of them. When it does not settle the level, most of the time goes to
-        the plans that complete the same vehicles as now, and the rest to all plans again.
+        which takes no time. A seventh of the time settles most levels. When it does not, dealing
+        anew to some vehicles at a time soon finds a good plan, but no bound; that takes the rest
+        of the time, over all plans at once.
         """
         started, until = time.monotonic(), self._next_limit()
-        bounded, improved = (started + (until - started) * share for share in (0.15, 0.95))
+        settled, improved = (started + (until - started) * share for share in (SETTLED, IMPROVED))
         measure = partial(self.measures.sound, stay=self._stay)
         most = (SOUND + 1) * len(self.shop.places)
         frames = read_frames(self.shop, self._sizes)
         swapped = self._fine_model(frames_as_planned(self.shop, self._sizes, self.plan))
-        self._solve(swapped, sound_terms(swapped, self._stay), measure, most, bounded)
+        self._solve(swapped, sound_terms(swapped, self._stay), measure, most, settled)
         model = self._fine_model(frames)
         terms = sound_terms(model, self._stay)
-        value, bound = self._solve(model, terms, measure, most, bounded)
+        value, bound = self._solve(model, terms, measure, most, settled)
         if value < bound:
-            rows = self._keep_the_same_complete(model)
-            self._solve(model, terms, measure, bound, improved)
-            for row in rows:
-                model.program.limit_row(row, 0, inf)
+            self._deal_in_turns(frames, measure, bound, improved)
             value, bound = self._solve(model, terms, measure, bound, until)
         level = _level("expected sound fits", value, bound, started)
         return replace(level, value=value / SOUND, bound=bound / SOUND)
 
-    def _keep_the_same_complete(self, model: Model) -> list[int]:
-        complete = set(self.measures.complete(self.plan))
-        return [
-            model.program.row(
-                {group.complete: 1.0},
-                lower=sum(frame.vehicle in complete for frame in group.frames),
-            )
-            for group in model.groups
-            if not group.frame.is_full
-        ]
+    def _deal_in_turns(
+        self, frames: Mapping[str, Frame], measure: Measure, bound: int, until: float
+    ) -> None:
+        """Deal anew to a few vehicles, then to others; to more at once when that gains nothing."""
+        size, turn = FEW, 0
+        while time.monotonic() < until:
+            before = self.plan
+            for some in turns_of(list(frames), size, turn):
+                self._deal_anew(some, frames, measure, until)
+                if whole_part(measure(self.plan)) >= bound or time.monotonic() >= until:
+                    return
+            if size >= len(frames):
+                return
+            size, turn = size * 2 if self.plan is before else size, turn + 1
+
+    def _deal_anew(
+        self, some: Collection[str], frames: Mapping[str, Frame], measure: Measure, until: float
+    ) -> None:
+        """Let some vehicles take any piece that no other needs, the others swap like for like.
+
+        The same vehicles stay complete.
+        """
+        kept = frames_as_planned(self.shop, self._sizes, self.plan)
+        model = self._fine_model({**kept, **{vehicle: frames[vehicle] for vehicle in some}})
+        complete = {*self.measures.complete(self.plan), *(kept.keys() - some)}
+        for group in model.groups:
+            if not group.frame.is_full:
+                still = sum(frame.vehicle in complete for frame in group.frames)
+                model.program.row({group.complete: 1.0}, lower=still)
+        most = (SOUND + 1) * len(self.shop.places)
+        self._solve(model, sound_terms(model, self._stay), measure, most, until)
 
     def save_effort(self) -> Level:
         """Lower the cost of making and repair as far as the levels before allow."""
