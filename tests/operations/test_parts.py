@@ -129,9 +129,11 @@ def test_change_part_refuses_fewer_than_are_in_use(member):
 
 
 def test_record_part_says_that_the_piece_with_the_tag_was_withdrawn(member):
-    withdraw(PartFactory(number="2026.4.18", tag=TAG), by=member, reason="twice")
+    withdraw(
+        PartFactory(number="2026.4.18", tag=TAG, description="casting"), by=member, reason="twice"
+    )
 
-    words = "2026.4.18, which was withdrawn. Take another tag."
+    words = r"2026\.4\.18, casting, which was withdrawn\. Take another tag\."
     with pytest.raises(ValidationError, match=words):
         record_part({"tag": TAG}, by=member)
 
