@@ -82,6 +82,7 @@ TEMPLATES = [
                 "catalog.templatetags.drawing",
                 "catalog.templatetags.lists",
                 "catalog.templatetags.timeline",
+                "catalog.templatetags.shed",
                 "catalog.templatetags.photos",
                 "catalog.templatetags.sizes",
             ],

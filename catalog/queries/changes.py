@@ -168,7 +168,7 @@ def _thing(record: Part | Want, kind: Kind) -> Thing:
 
 def _heading(kind: Kind, deeds: list[Deed], *, is_cut: bool) -> str:
     counts = Counter(sort for sort, _ in {(deed.sort, deed.subject) for deed in deeds})
-    more = "more than " if is_cut else ""
+    more = "at least " if is_cut else ""
     if kind == Kind.ANSWERS:
         came = counts["came in"]
         return (

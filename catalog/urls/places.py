@@ -6,6 +6,7 @@ from catalog.views import moves, places
 
 urlpatterns = [
     path("locations/", places.location_list, name="location-list"),
+    path("locations/map/", places.shed_map, name="shed-map"),
     path("locations/add/", places.location_add, name="location-add"),
     path("locations/<int:pk>/", places.location_detail, name="location-detail"),
     path("locations/<int:pk>/change/", places.location_change, name="location-change"),

@@ -1,8 +1,9 @@
 """Locations on the screen: the tree, and what each place holds; for members only."""
 
 from django.http import HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.forms.places import LocationForm
@@ -11,6 +12,7 @@ from catalog.models import Location
 from catalog.operations.places import change_location, record_location
 from catalog.queries.photos import main_photos
 from catalog.queries.places import location_tree, parts_below, places_above, places_inside
+from catalog.queries.shed_maps import shed_map as map_of_shed
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
@@ -20,6 +22,17 @@ from catalog.views.pages import page_of
 @members_only()
 def location_list(request: MemberRequest) -> HttpResponse:
     return render(request, "catalog/places/list.html", {"branches": location_tree()})
+
+
+@require_safe
+@members_only()
+def shed_map(request: MemberRequest) -> HttpResponse:
+    place = request.GET.get("in", "")
+    inside = get_object_or_404(Location.objects.kept(), pk=place) if place.isdecimal() else None
+    drawn = map_of_shed(request.GET.get("words", "").strip()[:200], inside=inside)
+    cells = [("Places", str(len(drawn.branches))), ("Parts in them", str(drawn.parts_placed))]
+    context = {"map": drawn, "cells": [*cells, ("Drawn", timezone.localdate())]}
+    return render(request, "catalog/places/map.html", context)
 
 
 @require_safe
