@@ -38,7 +38,8 @@ READY_ALONE = CountOn()
 class Making:
     """How one new piece can be made for a place, at which effort, and what to mind.
 
-    ``kept_for`` is the vehicle that the pattern is kept for.
+    ``kept_for`` is the vehicle that the pattern is kept for; ``terms`` are those under which it
+    is here.
     """
 
     words: str
@@ -46,6 +47,7 @@ class Making:
     pattern: InHand | None = None
     note: str = ""
     terms: str = ""
+    is_on_loan: bool = False
     kept_for: int | None = None
 
 
@@ -155,13 +157,20 @@ def _annotated(makings: Mapping[str, Making]) -> dict[str, Making]:
     """Add to each way from a pattern what to mind of it: contraction, what is missing, terms."""
     keys = {way.pattern.pk for way in makings.values() if way.pattern}
     rows = Part.objects.filter(pk__in=keys).select_related("accession__party", "keep_with")
-    told = {part.pk: (_note(part), _terms(part)) for part in rows}
+    patterns = {part.pk: part for part in rows}
     return {
-        key: replace(way, note=told[way.pattern.pk][0], terms=told[way.pattern.pk][1])
-        if way.pattern
-        else way
+        key: _with_notes(way, patterns[way.pattern.pk]) if way.pattern else way
         for key, way in makings.items()
     }
+
+
+def _with_notes(way: Making, pattern: Part) -> Making:
+    return replace(way, note=_note(pattern), terms=_terms(pattern), is_on_loan=_is_on_loan(pattern))
+
+
+def _is_on_loan(pattern: Part) -> bool:
+    accession = pattern.accession
+    return accession is not None and accession.method == Accession.Method.LOAN
 
 
 def _note(pattern: Part) -> str:
@@ -174,7 +183,7 @@ def _terms(pattern: Part) -> str:
     """Say under which terms the pattern is here: those of a loan may count the castings."""
     accession = pattern.accession
     told = []
-    if accession is not None and accession.method == Accession.Method.LOAN:
+    if accession is not None and _is_on_loan(pattern):
         told.append(f"On loan from {accession.party or 'its owner'}.")
     if accession is not None and accession.terms:
         told.append(f"Terms of {accession}: {accession.terms}")

@@ -48,6 +48,7 @@ class MakeLine:
     label: str = ""
     note: str = ""
     terms: str = ""
+    is_on_loan: bool = False
 
     @property
     def part_url(self) -> str:

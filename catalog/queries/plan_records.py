@@ -65,6 +65,7 @@ def _make(made: PlannedMaking) -> MakeLine:
         making.effort,
         note=making.note,
         terms=making.terms,
+        is_on_loan=making.is_on_loan,
     )
     if making.pattern is None:
         return line

@@ -67,7 +67,7 @@ class EffortSum:
     def words(self) -> str:
         """Say the hours, and the money where somebody has given any."""
         if not self.works:
-            return "no making or repair"
+            return "none"
         assumed = f"{self.assumed_tenths / 10:g} of them assumed"
         hours = hours_in_words(self.tenths) + (f", {assumed}" if self.assumed_tenths else "")
         if not self.cents:
@@ -83,7 +83,7 @@ def sum_of(efforts: Iterable[Effort]) -> EffortSum:
     """Return what efforts come to.
 
     >>> sum_of([]).words
-    'no making or repair'
+    'none'
     """
     efforts = list(efforts)
     return EffortSum(
