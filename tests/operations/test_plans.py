@@ -193,3 +193,52 @@ def test_plan_that_counts_on_repairs_reserves_what_has_to_be_repaired_first(shop
     repaired = [use for _, use in outcome_of(plan).uses if use.label == "2026.4.6"]
     assert [use.reason.startswith("Repair it first (lug cracked).") for use in repaired] == [True]
     assert "2026.4.6" in " ".join(reserved())
+
+
+def with_castings(shop, curator, *labels):
+    numbers = {shop.vehicles[label]: place for place, label in enumerate(labels, 1)}
+    values = {"name": "Castings", "numbers": numbers, "patterns": True}
+    return work_plan(make_plan(values, by=curator))
+
+
+def test_applying_reserves_what_is_in_hand_and_records_nothing_of_what_is_to_be_made(shop, curator):
+    plan = with_castings(shop, curator, "Wagon 14", "Wagon 22")
+    before = Part.objects.count()
+
+    apply_plan(plan, by=curator)
+
+    assert [make.label for _, make in outcome_of(plan).makes] == ["2026.4.3"]
+    assert not any("2026.4.3" in one for one in reserved())
+    assert len(reserved()) == len(outcome_of(plan).uses)
+    assert Part.objects.count() == before
+    assert undo_plan(plan, by=curator) == (len(outcome_of(plan).uses), 0)
+
+
+def test_plan_is_refused_when_its_pattern_is_gone(shop, curator):
+    plan = with_castings(shop, curator, "Wagon 14", "Wagon 22")
+    withdraw(Part.objects.get(number="2026.4.3"), by=curator, reason="gave it back")
+
+    with pytest.raises(ValidationError, match="drawhead at B of Wagon 22: it cannot be made"):
+        apply_plan(plan, by=curator)
+
+    assert reserved() == []
+
+
+def test_plan_is_refused_when_what_was_to_be_made_is_there_by_now(shop, curator):
+    plan = with_castings(shop, curator, "Wagon 14", "Wagon 22")
+    (make,) = outcome_of(plan).makes
+    new = shop.part("drawhead", number="2026.4.9")
+    reserve_part(
+        new, shop.vehicles[make[0].label], shop.position("drawhead", make[1].code), by=curator
+    )
+
+    with pytest.raises(ValidationError, match=r"2026\.4\.9 is there now, so none has to be made"):
+        apply_plan(plan, by=curator)
+
+
+def test_plan_that_only_makes_has_nothing_to_reserve(shop, curator):
+    Part.objects.exclude(usability="pattern").filter(fittings=None).delete()
+    plan = with_castings(shop, curator, "Wagon 31")
+
+    with pytest.raises(ValidationError, match="What it counts on to be made is no part yet"):
+        apply_plan(plan, by=curator)

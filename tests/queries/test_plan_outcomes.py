@@ -3,6 +3,7 @@
 import pytest
 
 from catalog.queries.plan_outcomes import (
+    MakeLine,
     OpenLine,
     Outcome,
     UseLine,
@@ -12,18 +13,20 @@ from catalog.queries.plan_outcomes import (
 )
 from catalog.queries.plan_records import as_record
 from catalog.queries.plans import plan_best_use
+from catalog.reckoning.efforts import Effort
 from tests.factories import PlanFactory
 from tests.tramway import lay_out_shop
 
 
-def vehicle(key, *, complete=False, parts=(), lacking=0):
+def vehicle(key, *, complete=False, parts=(), lacking=0, hours=()):
     uses = tuple(
         UseLine(number, f"P{number}", "hinge", number, f"part {number}", "") for number in parts
     )
     still_open = tuple(
         OpenLine(n, f"Q{n}", "hinge", True, "nothing in hand") for n in range(lacking)
     )
-    return VehicleOutcome(key, f"v{key}", f"Wagon {key}", complete, "", uses, still_open)
+    makes = tuple(MakeLine(9, "M", "hinge", "make", Effort(10 * n, True)) for n in hours)
+    return VehicleOutcome(key, f"v{key}", f"Wagon {key}", complete, "", uses, still_open, makes)
 
 
 def outcome(*vehicles):
@@ -39,6 +42,17 @@ def outcome(*vehicles):
         (vehicle(1, lacking=1), vehicle(1, lacking=2), "loses 1 essential position"),
         (vehicle(1, parts=(1,)), vehicle(1, parts=(1,)), "the same"),
         (vehicle(1, parts=(1,)), vehicle(1, parts=(2,)), "as complete, with other parts"),
+        (vehicle(1, hours=(4,)), vehicle(1, hours=(4,)), "the same"),
+        (
+            vehicle(1, parts=(1,)),
+            vehicle(1, hours=(18,)),
+            "as complete, with 18 hours more of making and repair",
+        ),
+        (
+            vehicle(1, hours=(4, 6)),
+            vehicle(1, parts=(1,), hours=(4,)),
+            "as complete, with 6 hours less of making and repair",
+        ),
     ],
 )
 def test_vehicle_gains_or_loses(first, second, words):
@@ -70,6 +84,22 @@ def test_outcome_reads_back_as_it_was_kept():
     assert read.vehicles[1].open[0].words == (
         "what would fit goes to Wagon 14; else pattern in hand: 2026.4.3"
     )
+
+
+@pytest.mark.django_db
+def test_outcome_kept_before_works_had_hours_is_read_too():
+    lay_out_shop()
+    best = plan_best_use()
+    kept = as_record(best)
+    for one in kept["vehicles"]:
+        del one["makes"]
+        for use in one["uses"]:
+            del use["effort"]
+
+    read = outcome_of(PlanFactory(outcome=kept))
+
+    assert (read.makes, read.repairs, read.effort.words) == ((), (), "none")
+    assert len(read.uses) == len(best.uses) > 0
 
 
 @pytest.mark.django_db

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from catalog.models import Fitting, Plan, Vehicle
+from catalog.models import Fitting, Hazard, Part, Plan, Vehicle
 from catalog.operations.plan_work import work_plan
 from catalog.operations.plans import make_plan
 from tests.factories import LONG_AGO, PlanFactory, VehicleFactory
@@ -24,9 +24,9 @@ def words_of(client, address, **query):
     return answer.content.decode()
 
 
-def ready(curator, name, *labels):
+def ready(curator, name, *labels, **values):
     numbers = {Vehicle.objects.get(label=label): place for place, label in enumerate(labels, 1)}
-    return work_plan(make_plan({"name": name, "numbers": numbers}, by=curator))
+    return work_plan(make_plan({"name": name, "numbers": numbers, **values}, by=curator))
 
 
 def typed(**changed):
@@ -142,6 +142,47 @@ def test_comparing_with_a_plan_that_waits_says_so(signed_in, curator, shop):
     words = words_of(signed_in, reverse("plan-compare"), first=plan.pk, second=PlanFactory().pk)
 
     assert "One of the two is not worked out yet." in words
+
+
+def test_plan_with_castings_says_what_is_to_be_made_and_what_it_takes_for_granted(as_curator, shop):
+    page = as_curator.post(reverse("plan-new"), typed(patterns="on"), follow=True)
+
+    words = " ".join(page.content.decode().split())
+    pattern = Part.objects.get(number="2026.4.3")
+    assert "Can be completed by making 1 drawhead." in words
+    assert f'make from pattern <a class="number" href="{pattern.get_absolute_url()}">' in words
+    assert "Only 50% of the pattern survives." in words
+    assert "machined to the limits on record" in words
+    assert "In all <b>72 hours, 72 of them assumed</b>" in words
+    assert "making nobody has estimated counts as three days, 24 hours" in words
+
+
+def test_caution_stands_beside_the_work(as_curator, curator, shop):
+    lead = Hazard.objects.get(slug="lead-paint")
+    Part.objects.get(number="2026.4.3").hazards.add(lead)
+
+    plan = ready(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
+
+    assert lead.caution in words_of(as_curator, plan.get_absolute_url())
+
+
+def test_applying_says_what_is_still_to_be_made(as_curator, curator, shop):
+    plan = ready(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
+
+    words = as_curator.post(reverse("plan-apply", args=[plan.pk]), follow=True).content.decode()
+
+    assert "Still to be made, and no part of the record yet: 1 drawhead." in words
+    assert "1 piece is still to be made" in words
+
+
+def test_comparing_tells_the_work_of_each(signed_in, curator, shop):
+    labels = ("Wagon 14", "Wagon 22")
+    one, other = ready(curator, "One", *labels), ready(curator, "Other", *labels, patterns=True)
+
+    words = words_of(signed_in, reverse("plan-compare"), first=one.pk, second=other.pk)
+
+    assert "Making and repair: none in the first, 24 hours, 24 of them assumed in the" in words
+    assert "Gains: it is completed" in words
 
 
 def test_failed_plan_says_so(signed_in):
