@@ -53,10 +53,11 @@ def empty_state(content: str, title: str) -> SafeString:
 
 @register.simple_block_tag
 def timeline_item(
-    content: str, *, when: str, title: str, by: str = "", certainty: str = ""
+    content: str, *, when: str, title: str, by: str = "", certainty: str = "", anchor: str = ""
 ) -> SafeString:
+    """Show one event; ``anchor`` is what a link on the page leads to it by."""
     context = {"content": content, "when": when, "title": title, "by": by, "certainty": certainty}
-    return render_to_string("components/timeline_item.html", context)
+    return render_to_string("components/timeline_item.html", {**context, "anchor": anchor})
 
 
 @register.inclusion_tag("components/title_block.html")
