@@ -63,6 +63,19 @@ class Disagreement:
 
 
 @dataclass(frozen=True, slots=True)
+class Clashing:
+    """One of the statements that cannot all be true, and the events that it speaks of."""
+
+    words: str
+    events: tuple[Told, ...]
+
+    @property
+    def event(self) -> Told | None:
+        """Return the event where it speaks of one alone."""
+        return self.events[0] if len(self.events) == 1 else None
+
+
+@dataclass(frozen=True, slots=True)
 class Provenance:
     """All that is said of where a vehicle or part came from."""
 
@@ -71,7 +84,7 @@ class Provenance:
     notes: tuple[str, ...]
     gaps: tuple[GapTold, ...]
     overlaps: tuple[str, ...]
-    contradictions: tuple[tuple[str, ...], ...]
+    contradictions: tuple[tuple[Clashing, ...], ...]
     disagreements: tuple[Disagreement, ...]
     chain: Chain
 
@@ -120,7 +133,11 @@ def _provenance(
         gaps=tuple(_gap_told(gap) for gap in reckoned.gaps),
         overlaps=tuple(overlap.in_words() for overlap in reckoned.overlaps),
         contradictions=tuple(
-            tuple(str(statement) for statement in one.statements) for one in reckoned.contradictions
+            tuple(
+                Clashing(str(statement), tuple(told[key] for key in statement.keys))
+                for statement in one.statements
+            )
+            for one in reckoned.contradictions
         ),
         disagreements=tuple(
             Disagreement(told[account.first.key], told[account.second.key])

@@ -52,9 +52,16 @@ def kestrel(tell):
 def test_contradiction_is_told_with_the_sources_of_its_statements(kestrel):
     (statements,) = provenance_of(kestrel).contradictions
 
-    told = " / ".join(statements)
+    told = " / ".join(statement.words for statement in statements)
     assert "Smelt-mill inventory" in told
     assert "Letter" in told
+
+
+def test_each_statement_of_a_contradiction_leads_to_the_events_that_it_speaks_of(kestrel):
+    (statements,) = provenance_of(kestrel).contradictions
+
+    events = {tuple(one.title.split()[0] for one in told.events) for told in statements}
+    assert events == {("listed",), ("sold",), ("listed", "sold")}
 
 
 def test_line_is_punctuated_with_numbered_notes(kestrel):
@@ -204,7 +211,7 @@ def test_contradiction_says_how_far_about_was_taken_to_reach(tell):
     tell(engine, "built", "about 1908", to_party="Tramway")
     tell(engine, "listed", "June 1901", to_party="Tramway")
 
-    words = [statement for one in provenance_of(engine).contradictions for statement in one]
+    words = [told.words for one in provenance_of(engine).contradictions for told in one]
 
     about = "built to Tramway, about 1908, give or take 5 years, not before 1 January 1903"
     assert about.replace("to Tramway", "for Tramway") in words

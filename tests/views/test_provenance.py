@@ -1,9 +1,12 @@
 """Provenance on the screen."""
 
+import re
+
 import pytest
 from django.urls import reverse
 
 from catalog.models import ProvenanceEvent
+from catalog.operations.dates import with_date_read
 from tests.factories import (
     CitationFactory,
     PartFactory,
@@ -132,3 +135,17 @@ def test_one_event_after_another_is_added_without_going_back(as_curator, vehicle
 
     assert answer.headers["Location"] == address
     assert ProvenanceEvent.objects.get().date_edtf == "1899"
+
+
+def test_statements_that_clash_lead_to_their_events_on_the_page(signed_in, vehicle):
+    own = {"vehicle": vehicle, "to_party": PartyFactory()}
+    built, seen = (
+        ProvenanceEventFactory(kind=kind, **own, **with_date_read({"date_text": when}))
+        for kind, when in (("built", "1902"), ("listed", "1901"))
+    )
+
+    page = signed_in.get(built.get_absolute_url()).content.decode()
+
+    links = set(re.findall(r'href="#(event-\d+)"', page))
+    assert links == {f"event-{built.pk}", f"event-{seen.pk}"}
+    assert links <= set(re.findall(r'<li [^>]*id="([^"]+)"', page))
