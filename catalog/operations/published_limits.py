@@ -11,7 +11,7 @@ from catalog.models import Characteristic, MatingRule, Member, Source, Specifica
 from catalog.operations.components import add_mating_rule
 from catalog.operations.sources import record_source
 from catalog.operations.specifications import add_specification
-from catalog.reckoning.length_texts import rounded
+from catalog.reckoning.length_texts import plain_decimal, rounded
 from catalog.reckoning.published_limits import (
     PUBLISHED,
     REFERENCE_ONLY,
@@ -26,6 +26,8 @@ class Applied(TypedDict, total=False):
 
     other: Characteristic | None
     original_mm: Decimal | None
+    tolerance_mm: Decimal | None
+    wear_mm: Decimal | None
 
 
 @transaction.atomic
@@ -39,11 +41,12 @@ def adopt_published_limit(
 ) -> Specification | MatingRule:
     """Take the published limit ``code`` over for ``characteristic`` of a class, and cite it.
 
-    A limit from the original size needs ``original_mm``; one from the gauge takes that of the
-    class; one between two sizes needs ``other``, a characteristic of the same component, and
-    becomes a mating rule. The document is recorded as a source once. It is taken over as a
-    reference, and the note says that it does not call anything safe. Refuse limits that are
-    there already.
+    A size as new needs ``tolerance_mm``, for the tables give none, and may have ``wear_mm``; the
+    note says that both are the group's own. A limit from the original size needs ``original_mm``;
+    one from the gauge takes that of the class; one between two sizes needs ``other``, a
+    characteristic of the same component, and becomes a mating rule. The document is recorded as a
+    source once. It is taken over as a reference, and the note says that it does not call anything
+    safe. Refuse limits that are there already.
     """
     limit = PUBLISHED.get(code)
     if limit is None:
@@ -51,10 +54,13 @@ def adopt_published_limit(
     cited = {"source": _source(limit, by=by), "locator": limit.section, "note": REFERENCE_ONLY}
     if limit.shape == Shape.DIFFERENCE:
         return _adopt_difference(limit, characteristic, applied.get("other"), by=by, cited=cited)
+    tolerance, wear = _fraction(applied.get("tolerance_mm")), _fraction(applied.get("wear_mm"))
+    base = _base(limit, vehicle_class, applied.get("original_mm"))
     try:
-        ends = limit.ends(_base(limit, vehicle_class, applied.get("original_mm")))
+        ends = limit.ends(base, tolerance_mm=tolerance, wear_mm=wear)
     except PublishedLimitError as problem:
-        raise ValidationError({_field(limit): str(problem)}) from problem
+        raise ValidationError({_field(limit, problem): str(problem)}) from problem
+    cited["note"] = f"{REFERENCE_ONLY} {_own_choice(limit, tolerance, wear)}".strip()
     return add_specification(
         vehicle_class=vehicle_class,
         characteristic=characteristic,
@@ -93,15 +99,33 @@ def _adopt_difference(
     )
 
 
+def _own_choice(limit: PublishedLimit, tolerance: Fraction | None, wear: Fraction | None) -> str:
+    if tolerance is None or not limit.has_no_tolerance:
+        return ""
+    added = f"The ± {_short(tolerance)} as new"
+    if wear is not None and limit.shape == Shape.NOMINAL:
+        return f"{added} and the wear of {_short(wear)} are the group's own."
+    return f"{added} is the group's own."
+
+
+def _short(mm: Fraction) -> str:
+    return f"{plain_decimal(rounded(mm, 3))} mm"
+
+
 def _base(
     limit: PublishedLimit, vehicle_class: VehicleClass, original_mm: Decimal | None
 ) -> Fraction | None:
-    base = vehicle_class.gauge_mm if limit.shape == Shape.FROM_GAUGE else original_mm
-    return None if base is None else Fraction(base)
+    return _fraction(vehicle_class.gauge_mm if limit.shape == Shape.FROM_GAUGE else original_mm)
 
 
-def _field(limit: PublishedLimit) -> str:
-    return "published" if limit.shape == Shape.FROM_GAUGE else "original_mm"
+def _fraction(mm: Decimal | None) -> Fraction | None:
+    return None if mm is None else Fraction(mm)
+
+
+def _field(limit: PublishedLimit, problem: PublishedLimitError) -> str:
+    """Return the field that the problem is with; the gauge is no field here."""
+    fields = {"tolerance": "tolerance_mm", "wear": "wear_mm", "base": "original_mm"}
+    return "published" if limit.shape == Shape.FROM_GAUGE else fields[problem.of]
 
 
 def _source(limit: PublishedLimit, *, by: Member) -> Source:

@@ -17,6 +17,7 @@ from catalog.reckoning.fit_probabilities import (
     log_conformance_probability,
 )
 from catalog.reckoning.fit_words import limits_in_words
+from catalog.reckoning.near_limits import TOO_COARSE, what_would_settle, worn_only
 from catalog.reckoning.plurals import listed
 from catalog.reckoning.uncertainty import Measured, UncertaintyError
 
@@ -158,11 +159,10 @@ class Characteristic:
         if self.measured is None:
             return "Not measured."
         if self.is_too_coarse and self.fit == Fit.DOUBTFUL:
-            return (
-                "The measurement is too coarse: even a perfect piece could not be shown to fit. "
-                "Use a finer instrument."
-            )
-        return "Within the limits of wear, not those as new." if self.is_worn else ""
+            return TOO_COARSE
+        if self.fit == Fit.DOUBTFUL:
+            return what_would_settle(self.measured, *self.requirement.as_worn)
+        return f"Within {worn_only(self.as_new)}." if self.is_worn else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +192,7 @@ class Verdict:
             return f"{self.fit.capitalize()}: {_of_weakest(self._reckoned, self.fit)}."
         if self.is_worn:
             worn = [one for one in self._reckoned if one.is_worn] or self._reckoned
-            return f"Fits as worn: {_are_within(worn)} the limits of wear, not those as new."
+            return f"Fits as worn: {_are_within(worn)} {worn_only(worn[0].as_new)}."
         return f"Fits: {_are_within(self._reckoned)} the limits."
 
     @property

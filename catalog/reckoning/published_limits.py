@@ -16,16 +16,28 @@ REFERENCE_ONLY = (
 
 
 class Shape(StrEnum):
-    """What a published limit needs besides itself before it can be applied."""
+    """What a published limit is, and what it needs besides itself before it can be applied."""
 
-    FIXED = "a size of its own"
+    NOMINAL = "the size that a new piece is made to, without its tolerance"
+    IN_SERVICE = "how far wear may go"
     FROM_SIZE = "measured from the original size"
     FROM_GAUGE = "measured from the gauge"
     DIFFERENCE = "between two sizes of one piece"
 
 
+class Wears(StrEnum):
+    """Which way wear takes a size; it never goes the other way."""
+
+    SMALLER = "smaller"
+    LONGER = "longer"
+
+
 class PublishedLimitError(ValueError):
-    """Say in words what a published limit still needs."""
+    """Say in words what a published limit still needs; ``of`` names which of the values."""
+
+    def __init__(self, of: str, words: str) -> None:
+        super().__init__(words)
+        self.of = of
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +55,9 @@ class PublishedLimit:
     """One figure of a published rule, in inches, with the section that says so.
 
     ``lower`` and ``upper`` are the figure itself, or what is added to the original size or to
-    the gauge. ``is_seen`` tells a figure read in the published text from one set down from
-    memory; ``remark`` says which part of it is which.
+    the gauge; both are the size where it is nominal. ``wears`` is the way wear takes it, where
+    the rule does not say how far. ``is_seen`` tells a figure read in the published text from one
+    set down from memory; ``remark`` says which part of it is which.
     """
 
     code: str
@@ -54,6 +67,7 @@ class PublishedLimit:
     shape: Shape
     lower: Fraction | None = None
     upper: Fraction | None = None
+    wears: Wears | None = None
     is_seen: bool = True
     remark: str = ""
 
@@ -61,24 +75,66 @@ class PublishedLimit:
     def certainty(self) -> str:
         return "seen in the published text" if self.is_seen else "from memory; check the text"
 
-    def ends(self, base_mm: Fraction | None = None) -> Ends:
+    @property
+    def has_no_tolerance(self) -> bool:
+        """Say whether the rule names a size as new without saying how exactly it is made."""
+        return self.shape in (Shape.NOMINAL, Shape.FROM_SIZE)
+
+    def ends(
+        self,
+        base_mm: Fraction | None = None,
+        *,
+        tolerance_mm: Fraction | None = None,
+        wear_mm: Fraction | None = None,
+    ) -> Ends:
         """Return the limits in mm, from ``base_mm`` where they need an original size or a gauge.
 
-        An original size is the greatest as new, and the figure is how far wear may take it.
+        A size in a table is what a piece is made to, not a limit that it may not pass: taken for
+        one, it would call a piece of just that size as likely outside as inside (JCGM 106:2012,
+        7.2, clause from memory), and every smaller one good. So a size as new asks for
+        ``tolerance_mm`` to either side. ``wear_mm`` is how far wear may take it, and only the way
+        that wear goes.
 
         >>> limit = PUBLISHED["axle-wear"]
-        >>> float(limit.ends(Fraction(127, 2)).worn_lower)
-        50.8
+        >>> ends = limit.ends(Fraction(127, 2), tolerance_mm=Fraction(2, 5))
+        >>> float(ends.lower), float(ends.upper), float(ends.worn_lower)
+        (63.1, 63.9, 50.8)
         """
-        if self.shape in (Shape.FIXED, Shape.DIFFERENCE):
+        if self.shape == Shape.DIFFERENCE:
             return Ends(_mm(self.lower), _mm(self.upper))
+        if self.shape == Shape.IN_SERVICE:
+            return Ends(worn_lower=_mm(self.lower), worn_upper=_mm(self.upper))
+        if self.shape == Shape.NOMINAL:
+            return self._around(_mm(self.lower), tolerance_mm, wear_mm)
         if base_mm is None or base_mm <= 0:
             raise PublishedLimitError(
-                f"{self.section} is {self.shape}: give that first, more than nothing."
+                "base", f"{self.section} is {self.shape}: give that first, more than nothing."
             )
         if self.shape == Shape.FROM_SIZE:
-            return Ends(upper=base_mm, worn_lower=_above_zero(base_mm, _mm(self.lower)))
+            return self._around(base_mm, tolerance_mm, -(_mm(self.lower) or Fraction(0)))
         return Ends(_above_zero(base_mm, _mm(self.lower)), _above_zero(base_mm, _mm(self.upper)))
+
+    def _around(
+        self, size: Fraction | None, tolerance: Fraction | None, wear: Fraction | None
+    ) -> Ends:
+        if size is None or not tolerance or tolerance < 0:
+            raise PublishedLimitError(
+                "tolerance",
+                f"{self.section} gives a size and no tolerance. Say how far a new piece may "
+                "differ from it, such as 1/64 in.",
+            )
+        if wear is not None and wear < tolerance:
+            raise PublishedLimitError(
+                "wear",
+                f"Wear of {float(wear):.3g} mm lies within the ± {float(tolerance):.3g} mm of a "
+                "new piece. Wear only widens the limits.",
+            )
+        lower, upper = _above_zero(size, -tolerance), size + tolerance
+        if wear is None:
+            return Ends(lower, upper)
+        if self.wears == Wears.LONGER:
+            return Ends(lower, upper, worn_upper=size + wear)
+        return Ends(lower, upper, worn_lower=_above_zero(size, -wear))
 
 
 def _mm(inches: Fraction | None) -> Fraction | None:
@@ -90,20 +146,24 @@ def _above_zero(base_mm: Fraction, change: Fraction | None) -> Fraction | None:
         return None
     if base_mm + change <= 0:
         raise PublishedLimitError(
-            f"From {float(base_mm):g} mm the limit would be less than nothing. Check the size."
+            "base",
+            f"From {float(base_mm):g} mm the limit would be less than nothing. Check the size.",
         )
     return base_mm + change
 
 
 def _journal(letter: str, diameter: str, length: str) -> PublishedLimit:
+    size = sum(map(Fraction, diameter.split()), Fraction(0))
     return PublishedLimit(
         f"journal-{letter.lower()}",
         RP_633,
         f"RP-633, size {letter}",
         f"plain bearing journal {letter}, {diameter} × {length} in: diameter as new",
-        Shape.FIXED,
-        upper=sum(map(Fraction, diameter.split()), Fraction(0)),
-        remark="The size is from the published text, its letter from memory.",
+        Shape.NOMINAL,
+        lower=size,
+        upper=size,
+        wears=Wears.SMALLER,
+        remark=_LETTERS,
     )
 
 
@@ -113,15 +173,18 @@ def _journal_length(letter: str, diameter: str, length: str) -> PublishedLimit:
         RP_633,
         f"RP-633, size {letter}",
         f"plain bearing journal {letter}, {diameter} × {length} in: length as new",
-        Shape.FIXED,
+        Shape.NOMINAL,
         lower=Fraction(length),
+        upper=Fraction(length),
+        wears=Wears.LONGER,
         remark=(
-            "The size is from the published text, its letter from memory. Collar and fillet wear "
-            "away, so that a used journal is no shorter (common practice, no source)."
+            f"{_LETTERS} Collar and fillet wear away, so that a used journal is no shorter "
+            "(common practice, no source)."
         ),
     )
 
 
+_LETTERS = "The size is from the published text, its letter from memory."
 _JOURNALS = (
     ("A", "3 3/4", "7"),
     ("B", "4 1/4", "8"),
@@ -138,6 +201,7 @@ _RULES = (
         "driving and engine-truck axle journal, wear below the original diameter",
         Shape.FROM_SIZE,
         lower=Fraction(-1, 2),
+        wears=Wears.SMALLER,
     ),
     PublishedLimit(
         "wheel-diameters",
@@ -171,7 +235,7 @@ _RULES = (
         CFR_230,
         "49 CFR 230.113",
         "flange thickness, more than 15/16 in",
-        Shape.FIXED,
+        Shape.IN_SERVICE,
         lower=Fraction(15, 16),
     ),
     PublishedLimit(
@@ -179,7 +243,7 @@ _RULES = (
         CFR_230,
         "49 CFR 230.113",
         "flange height, 1 to 1 1/2 in",
-        Shape.FIXED,
+        Shape.IN_SERVICE,
         lower=Fraction(1),
         upper=Fraction(3, 2),
     ),
@@ -188,12 +252,12 @@ _RULES = (
         CFR_230,
         "49 CFR 230.113",
         "rim thickness, 1 in or more",
-        Shape.FIXED,
+        Shape.IN_SERVICE,
         lower=Fraction(1),
     ),
 )
 
-_SIZES = [make(*line) for line in _JOURNALS for make in (_journal, _journal_length)]
+_SIZES = [make(*line) for make in (_journal, _journal_length) for line in _JOURNALS]
 
 PUBLISHED: Mapping[str, PublishedLimit] = MappingProxyType(
     {one.code: one for one in (*_SIZES, *_RULES)}

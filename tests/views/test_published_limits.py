@@ -58,10 +58,35 @@ def test_limit_from_the_gauge_is_taken_over_and_cited(as_curator, corner):
 def test_wear_is_taken_over_from_the_original_size(as_curator, corner):
     journal = corner.characteristics["back to back"]
 
-    adopt(as_curator, corner, "axle-wear", characteristic=journal, original_mm="2 1/2 in")
+    sizes = {"original_mm": "2 1/2 in", "tolerance_mm": "0.5 mm"}
+    adopt(as_curator, corner, "axle-wear", characteristic=journal, **sizes)
 
     row = Specification.objects.get(characteristic=journal)
-    assert (row.upper_mm, row.worn_lower_mm) == (Decimal("63.5"), Decimal("50.8"))
+    assert (row.lower_mm, row.upper_mm) == (63, 64)
+    assert row.worn_lower_mm == Decimal("50.8")
+    assert row.note == f"{REFERENCE_ONLY} The ± 0.5 mm as new is the group's own."
+
+
+def test_size_of_a_table_is_taken_over_with_the_groups_own_tolerance_and_wear(as_curator, corner):
+    journal = corner.characteristics["back to back"]
+
+    own = {"tolerance_mm": "1 mm", "wear_mm": "1/2 in"}
+    adopt(as_curator, corner, "journal-c", characteristic=journal, **own)
+
+    row = Specification.objects.get(characteristic=journal)
+    assert (row.lower_mm, row.upper_mm, row.worn_lower_mm) == (126, 128, Decimal("114.3"))
+    assert row.note.endswith("The ± 1 mm as new and the wear of 12.7 mm are the group's own.")
+    assert row.citations.get().locator == "RP-633, size C"
+
+
+def test_limits_in_service_are_taken_over_as_limits_of_wear(as_curator, corner):
+    flange = corner.characteristics["back to back"]
+
+    adopt(as_curator, corner, "flange-height", characteristic=flange)
+
+    row = Specification.objects.get(characteristic=flange)
+    assert (row.lower_mm, row.upper_mm) == (None, None)
+    assert (row.worn_lower_mm, row.worn_upper_mm) == (Decimal("25.4"), Decimal("38.1"))
 
 
 def test_difference_becomes_a_rule_between_two_sizes_of_one_piece(as_curator, corner):
@@ -90,7 +115,13 @@ def test_document_is_recorded_as_a_source_once(as_curator, corner):
     [
         ("inside-gauge", {}, "measured from the gauge: give that first"),
         ("axle-wear", {}, "measured from the original size: give that first"),
-        ("wheel-diameters", {}, "choose another characteristic of the wheelset"),
+        ("journal-a", {}, "gives a size and no tolerance"),
+        (
+            "journal-a",
+            {"tolerance_mm": "1 mm", "wear_mm": "0.5 mm"},
+            "Wear of 0.5 mm lies within the ± 1 mm",
+        ),
+        ("wheel-diameters", {}, "choose the other one"),
     ],
 )
 def test_what_is_still_needed_is_said_in_words(as_curator, corner, code, extra, words):
@@ -98,7 +129,9 @@ def test_what_is_still_needed_is_said_in_words(as_curator, corner, code, extra, 
 
     answer = adopt(as_curator, corner, code, characteristic=apart, **extra)
 
-    assert words in answer.content.decode()
+    page = answer.content.decode()
+    assert words in page
+    assert all(f'value="{typed}"' in page for typed in extra.values())
     assert not Specification.objects.filter(characteristic=apart).exists()
 
 
