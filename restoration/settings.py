@@ -83,6 +83,7 @@ TEMPLATES = [
                 "catalog.templatetags.lists",
                 "catalog.templatetags.timeline",
                 "catalog.templatetags.shed",
+                "catalog.templatetags.months",
                 "catalog.templatetags.photos",
                 "catalog.templatetags.sizes",
             ],

@@ -6,6 +6,7 @@ from catalog.views import accession_papers, accessions, stated_lines
 
 urlpatterns = [
     path("accessions/", accessions.accession_list, name="accession-list"),
+    path("accessions/months/", accessions.accession_months, name="accession-months"),
     path("accessions/add/", accessions.accession_add, name="accession-add"),
     path(
         "accessions/<int:year>.<int:serial>/", accessions.accession_detail, name="accession-detail"

@@ -18,6 +18,7 @@ from catalog.operations.accessions import (
     reopen_accession,
 )
 from catalog.queries.accessions import reconcile
+from catalog.queries.intake import MOST_ACCESSIONS, intake, intake_by_accession
 from catalog.reckoning.edtf_dates import parse_date
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
@@ -28,8 +29,15 @@ from catalog.views.pages import page_of
 @members_only()
 def accession_list(request: MemberRequest) -> HttpResponse:
     chosen = AccessionFilter(request.GET, Accession.objects.for_list())
-    context = {"filter": chosen, "page": page_of(chosen.qs, request)}
+    context = {"filter": chosen, "page": page_of(chosen.qs, request), "intake": intake()}
     return render(request, "catalog/accessions/list.html", context)
+
+
+@require_safe
+@members_only()
+def accession_months(request: MemberRequest) -> HttpResponse:
+    context = {"intake": intake(), "each": intake_by_accession(), "most": MOST_ACCESSIONS}
+    return render(request, "catalog/accessions/months.html", context)
 
 
 @require_safe
