@@ -1,6 +1,7 @@
 """What is needed: all vehicles, one vehicle, one position, and the best use of what is in hand."""
 
 from dataclasses import dataclass
+from functools import partial
 
 from django.core.paginator import Page, Paginator
 from django.http import Http404, HttpResponse
@@ -9,7 +10,7 @@ from django.views.decorators.http import require_safe
 
 from catalog.http import MemberRequest
 from catalog.models import Position, Vehicle
-from catalog.printing.needs_sheets import needs_sheet, needs_sheets
+from catalog.printing.needs_sheets import needs_sheets
 from catalog.printing.papers import paper_named
 from catalog.queries.asks import asks_of
 from catalog.queries.balances import balances_of
@@ -20,6 +21,7 @@ from catalog.queries.needs import (
     needs_of,
     needs_of_shop,
 )
+from catalog.queries.needs_papers import needs_papers
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
@@ -107,11 +109,7 @@ def position_detail(request: MemberRequest, slug: str, pk: int) -> HttpResponse:
 @require_safe
 def needs_print(request: MemberRequest, slug: str) -> HttpResponse:
     vehicle = fetch(Vehicle.objects.select_related("vehicle_class"), request, slug=slug)
-    needs = needs_of(vehicle)
-    address = full_address(request, needs.get_absolute_url())
-    paper = paper_named(request.GET.get("paper", ""))
-    pdf = needs_sheet(needs, address=address, paper=paper)
-    return pdf_answer(pdf, f"needs-{vehicle.slug}")
+    return pdf_answer(_printed([vehicle], request), f"needs-{vehicle.slug}")
 
 
 @require_safe
@@ -121,12 +119,15 @@ def needs_print_all(request: MemberRequest) -> HttpResponse:
     page = list(_page(_in_order(vehicles_to_plan(), request), request).object_list)
     if not page:
         raise Http404("No vehicle is recorded yet.")
-    found = needs_of_shop(page)
-    by_address = {
-        full_address(request, found[one.pk].get_absolute_url()): found[one.pk] for one in page
-    }
-    pdf = needs_sheets(by_address, paper=paper_named(request.GET.get("paper", "")))
-    return pdf_answer(pdf, "needs")
+    return pdf_answer(_printed(page, request), "needs")
+
+
+def _printed(vehicles: list[Vehicle], request: MemberRequest) -> bytes:
+    return needs_sheets(
+        needs_papers(vehicles),
+        address=partial(full_address, request),
+        paper=paper_named(request.GET.get("paper", "")),
+    )
 
 
 def _in_order(vehicles: list[Vehicle], request: MemberRequest) -> list[Vehicle]:

@@ -8,55 +8,78 @@ import itertools
 from xml.etree import ElementTree as ET
 
 import pytest
+from weasyprint.document import Document
 
-from catalog.models import Part, Patent, Vehicle, VehicleClass
 from catalog.operations.photos import add_photo
 from catalog.operations.provenance import record_event
 from catalog.printing.editions import Edition
+from catalog.printing.needs_sheets import needs_pages
 from catalog.printing.records import record_sheet
+from catalog.queries.needs_papers import needs_papers
 from tests.factories import (
     MeasurementFactory,
     PartFactory,
     PatentFactory,
+    PositionFactory,
     VehicleClassFactory,
     VehicleFactory,
 )
 from tests.printing.reading import elements_of, figures_of, fonts_of, read
 from tests.samples import picture
+from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
 UA_PART = "{http://www.aiim.org/pdfua/ns/id/}part"
 TITLE = "{http://purl.org/dc/elements/1.1/}title"
 
 
-def a_vehicle(curator) -> Vehicle:
+def recorded(record) -> Document:
+    return record_sheet(record, Edition("https://shed.example/record/"))
+
+
+def a_vehicle(curator) -> Document:
     vehicle = VehicleFactory(label="Kestrel")
     for kind, when in (("built", "about 1899"), ("sold", "1931")):
         values = {"kind": kind, "date_text": when, "to_party": f"Owner of {when}"}
         record_event(vehicle=vehicle, values=values, by=curator)
     add_photo(picture(), by=curator, vehicle=vehicle)
     add_photo(picture("brown"), by=curator, vehicle=vehicle)
-    return vehicle
+    return recorded(vehicle)
 
 
-def a_part(curator) -> Part:
+def a_part(curator) -> Document:
     part = PartFactory(number="2026.4.1")
     MeasurementFactory(part=part)
-    return part
+    return recorded(part)
 
 
-def a_patent(curator) -> Patent:
-    return PatentFactory()
+def a_patent(curator) -> Document:
+    return recorded(PatentFactory())
 
 
-def a_class(curator) -> VehicleClass:
-    return VehicleClassFactory()
+def a_class(curator) -> Document:
+    return recorded(VehicleClassFactory())
 
 
-@pytest.fixture(params=[a_vehicle, a_part, a_patent, a_class])
+def what_is_needed(curator) -> Document:
+    (sheet,) = needs_papers([lay_out_shop().vehicles["Wagon 31"]])
+    return needs_pages(sheet, address="https://shed.example{}".format)
+
+
+def what_is_needed_of_much(curator) -> Document:
+    shop = lay_out_class()
+    for number in range(40):
+        PositionFactory(vehicle_class=shop.vehicle_class, assembly=f"assembly {number}")
+    (sheet,) = needs_papers([shop.vehicle("Wagon 31")])
+    return needs_pages(sheet, address="https://shed.example{}".format)
+
+
+@pytest.fixture(
+    params=[a_vehicle, a_part, a_patent, a_class, what_is_needed, what_is_needed_of_much]
+)
 def paper(request, curator):
     """Print one sheet of each kind, and read it with a reader that had no part in making it."""
-    return read(record_sheet(request.param(curator), Edition("https://shed.example/record/")))
+    return read(request.param(curator))
 
 
 def test_file_names_its_standard_language_and_title(paper):
