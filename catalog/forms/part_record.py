@@ -16,9 +16,10 @@ from catalog.models import (
     ComponentAlias,
     Instrument,
     Part,
+    Photo,
     VehicleClass,
 )
-from catalog.queries.measurements import pictures_of_places
+from catalog.queries.measuring_pictures import pictures_of_part
 from catalog.queries.remembered import remembered
 
 
@@ -38,14 +39,19 @@ def split_form(usability: str) -> SafeString:
 
 
 def measurement_form(part: Part) -> SafeString:
-    return remembered(
+    return where_to_measure(part) + remembered(
         f"measurement form {part.component_id}",
         (Component, Characteristic, Instrument),
-        lambda: MeasurementForm(part=part, prefix="measurement").render() + where_to_measure(part),
+        lambda: MeasurementForm(part=part, prefix="measurement").render(),
     )
 
 
 def where_to_measure(part: Part) -> SafeString:
     """Draw the pictures that show where the characteristics of the part are measured."""
-    context = {"pictures": pictures_of_places(part)}
-    return render_to_string("catalog/parts/_where_to_measure.html", context)
+    return remembered(
+        f"where to measure {part.component_id}",
+        (Component, Characteristic, Photo),
+        lambda: render_to_string(
+            "catalog/components/_where_to_measure.html", {"pictures": pictures_of_part(part)}
+        ),
+    )

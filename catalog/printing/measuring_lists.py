@@ -3,15 +3,14 @@
 import datetime as dt
 from collections.abc import Sequence
 
-from catalog.models import VehicleClass
 from catalog.printing.papers import Paper
 from catalog.printing.sheets import print_sheet
-from catalog.queries.survivors import OpenQuestion, Survivor
+from catalog.queries.survivors import Survivor, ToMeasure
 
 
 def measuring_list(
     survivor: Survivor,
-    lists: Sequence[tuple[VehicleClass, Sequence[OpenQuestion]]],
+    lists: Sequence[ToMeasure],
     *,
     address: str,
     paper: Paper = Paper.A4,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalog.models import Characteristic, Measurement, Part, Photo
+from catalog.models import Characteristic, Measurement, Part
 from catalog.queries.identifications import kinds_of
 from catalog.reckoning.uncertainty import Agreement, agreement
 
@@ -34,16 +34,6 @@ def names_of_characteristics() -> list[str]:
     """Return the names under which anything is measured, for what nobody has identified yet."""
     rows = Characteristic.objects.filter(component__withdrawn_at__isnull=True)
     return list(rows.order_by("name").values_list("name", flat=True).distinct())
-
-
-def pictures_of_places(part: Part) -> list[tuple[Photo, list[str]]]:
-    """Return the pictures on which it is shown where to measure, each with what it shows."""
-    found: dict[int, list[str]] = {}
-    for one in characteristics_of(part):
-        if one.picture_id is not None:
-            found.setdefault(one.picture_id, []).append(one.name)
-    photos = Photo.objects.kept().in_bulk(list(found))
-    return [(photos[key], names) for key, names in found.items() if key in photos]
 
 
 def readings_together(part: Part, name: str) -> Measured | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from catalog.models import Characteristic, Position, Source, Specification, VehicleClass
+from catalog.queries.measuring_pictures import MeasuringPicture, pictures_of
 from catalog.queries.positions import class_lineage, positions_of_class
 
 
@@ -19,6 +20,16 @@ class OpenQuestion:
     characteristic: str
     where: str
     why: str
+    picture_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ToMeasure:
+    """What is not known of a class, and the pictures that show where it is measured."""
+
+    vehicle_class: VehicleClass
+    questions: tuple[OpenQuestion, ...]
+    pictures: tuple[MeasuringPicture, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +53,11 @@ def survivor_of(source: Source) -> Survivor:
     return Survivor(source, _classes(source))
 
 
+def to_measure(survivor: Survivor) -> list[ToMeasure]:
+    """Return what to measure on a survivor, for each class that it is an example of."""
+    return [_to_measure(one) for one in survivor.classes]
+
+
 def open_questions(vehicle_class: VehicleClass) -> list[OpenQuestion]:
     """Return what is not known of a class: dimensions without limits, limits without a source.
 
@@ -57,6 +73,12 @@ def open_questions(vehicle_class: VehicleClass) -> list[OpenQuestion]:
         for key, positions in by_component.items()
         for question in _of_component(positions, characteristics.get(key, []), stated)
     ]
+
+
+def _to_measure(vehicle_class: VehicleClass) -> ToMeasure:
+    questions = open_questions(vehicle_class)
+    places = ((one.picture_id, f"{one.component}, {one.characteristic}") for one in questions)
+    return ToMeasure(vehicle_class, tuple(questions), tuple(pictures_of(places)))
 
 
 def _classes(source: Source) -> tuple[VehicleClass, ...]:
@@ -97,8 +119,13 @@ def _of_component(
         why = "nothing is known to be measured on it"
         yield OpenQuestion(component, codes, "shape and main dimensions", "Sketch it.", why)
     for one in characteristics:
-        if one.pk not in stated:
-            yield OpenQuestion(component, codes, one.name, one.where_to_measure, "not known yet")
-        elif not stated[one.pk]:
-            why = "no source stands behind what is recorded"
-            yield OpenQuestion(component, codes, one.name, one.where_to_measure, why)
+        if why := _why_open(stated.get(one.pk)):
+            where = one.where_to_measure
+            yield OpenQuestion(component, codes, one.name, where, why, one.picture_id)
+
+
+def _why_open(is_sourced: bool | None) -> str:
+    """Return why a dimension is asked for; ``None`` is for one that nobody has stated."""
+    if is_sourced is None:
+        return "not known yet"
+    return "" if is_sourced else "no source stands behind what is recorded"

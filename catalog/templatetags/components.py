@@ -141,6 +141,16 @@ def photo(
     }
 
 
+@register.inclusion_tag("components/measuring_picture.html")
+def measuring_picture(picture: Any, names: str) -> dict[str, Any]:
+    """Show on a picture where to measure, large enough to read a drawing's lettering."""
+    return {
+        "picture": None if picture is None or picture.is_withdrawn else picture,
+        "is_drawn": picture is not None and picture.role == "drawing",
+        "names": names,
+    }
+
+
 @register.inclusion_tag("components/caution.html")
 def caution(hazards: Iterable[Any]) -> dict[str, Any]:
     return {"hazards": hazards}

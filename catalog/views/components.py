@@ -19,6 +19,7 @@ from catalog.queries.components import (
     places_of,
     rules_of,
 )
+from catalog.queries.measuring_pictures import pictures_of_component
 from catalog.queries.sizes_in_hand import sizes_in_hand
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
@@ -38,11 +39,14 @@ def component_detail(request: MemberRequest, slug: str) -> HttpResponse:
     rows = Component.objects.select_related("broader", "withdrawn_by")
     component = fetch(rows.prefetch_related("aliases", "hazards"), request, slug=slug)
     parts, pieces = pieces_in_hand(component)
+    pictures = pictures_of_component(component)
     context = {
         "component": component,
         "cells": _cells(component),
         "names_by_usage": names_by_usage(component).items(),
-        "characteristics": component.characteristics.select_related("picture"),
+        "characteristics": component.characteristics.all(),
+        "measuring_pictures": pictures,
+        "pictured": {one.picture.pk for one in pictures},
         "rules": rules_of(component),
         "marks": component.known_marks.select_related("vehicle_class"),
         "places": places_of(component).items(),

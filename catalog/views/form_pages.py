@@ -13,7 +13,7 @@ from catalog.http import MemberRequest
 class FormPage:
     """What stands around the fields: a heading, the way back, and where to take the row off.
 
-    ``beneath`` is what helps to fill them in, drawn already.
+    ``shown`` is what helps to fill them in, drawn already.
     """
 
     heading: str
@@ -22,7 +22,7 @@ class FormPage:
     save: str = "Save"
     remove_url: str = ""
     remove_words: str = "Remove"
-    beneath: str = ""
+    shown: str = ""
 
 
 def show_form(request: MemberRequest, form: BaseForm, page: FormPage) -> HttpResponse:

@@ -36,7 +36,7 @@ def part_measure(request: MemberRequest, pk: int) -> HttpResponse:
             tell_reading(request, reading, now=now, page="fits" if waiting == part else "")
             return redirect("part-fits", pk=waiting.pk) if waiting else redirect(part)
     back = reverse("part-fits", args=[waiting.pk]) if waiting else part.get_absolute_url()
-    page = FormPage(f"Measure {part}", back, save="Write it down", beneath=where_to_measure(part))
+    page = FormPage(f"Measure {part}", back, save="Write it down", shown=where_to_measure(part))
     return show_form(request, form, page)
 
 

@@ -10,7 +10,7 @@ from catalog.models import Source, VehicleClass
 from catalog.operations.citations import add_citation
 from catalog.printing.measuring_lists import measuring_list
 from catalog.printing.papers import paper_named
-from catalog.queries.survivors import open_questions, survivor_of, survivors
+from catalog.queries.survivors import survivor_of, survivors, to_measure
 from catalog.views.fetch import fetch, members_only, refusals_told
 from catalog.views.papers import pdf_answer, record_address
 
@@ -26,7 +26,7 @@ def survivor_detail(request: MemberRequest, pk: int) -> HttpResponse:
     found = survivor_of(_survivor(request, pk))
     context = {
         "survivor": found,
-        "lists": [(one, open_questions(one)) for one in found.classes],
+        "lists": to_measure(found),
         "choices": VehicleClass.objects.kept().order_by("designation"),
     }
     return render(request, "catalog/survivors/detail.html", context)
@@ -48,10 +48,9 @@ def survivor_class(request: MemberRequest, pk: int) -> HttpResponse:
 @require_safe
 def survivor_print(request: MemberRequest, pk: int) -> HttpResponse:
     found = survivor_of(_survivor(request, pk))
-    lists = [(one, open_questions(one)) for one in found.classes]
     pdf = measuring_list(
         found,
-        lists,
+        to_measure(found),
         address=record_address(request, found.source),
         paper=paper_named(request.GET.get("paper", "")),
     )

@@ -18,6 +18,9 @@ class Picture:
     width: int = 4000
     height: int = 3000
     caption: str = ""
+    role: str = "measuring"
+    is_withdrawn: bool = False
+    get_absolute_url: str = "/photos/1/"
     url_320: str = "/small.webp"
     url_960: str = "/large.webp"
 
@@ -143,6 +146,26 @@ def test_large_photo_offers_both_sizes():
 
 def test_photo_that_is_missing_is_said_in_words():
     assert words("{% photo None %}") == "no photograph yet"
+
+
+@pytest.mark.parametrize(
+    ("role", "shown"),
+    [
+        ("measuring", 'alt="Photograph of where to measure: bore"'),
+        ("drawing", 'alt="Drawing of where to measure: bore"'),
+    ],
+)
+def test_measuring_picture_says_what_it_shows(role, shown):
+    html = rendered('{% measuring_picture picture "bore" %}', picture=Picture(role=role))
+
+    assert shown in html
+    assert ('class="line-art"' in html) == (role == "drawing")
+    assert 'src="/large.webp" width="4000" height="3000"' in html
+
+
+@pytest.mark.parametrize("picture", [None, Picture(is_withdrawn=True)])
+def test_measuring_picture_shows_nothing_where_there_is_none(picture):
+    assert rendered('{% measuring_picture picture "bore" %}', picture=picture).strip() == ""
 
 
 def test_caution_defers_to_local_codes():

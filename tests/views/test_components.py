@@ -13,10 +13,12 @@ from catalog.operations.components import (
     record_component,
 )
 from tests.factories import (
+    CharacteristicFactory,
     ComponentFactory,
     FittingFactory,
     MeasurementFactory,
     PartFactory,
+    PhotoFactory,
     PositionFactory,
     SourceFactory,
     SpecificationFactory,
@@ -123,6 +125,19 @@ def test_component_detail_shows_rules_both_ways_in_both_systems(as_curator, cura
     assert "1 in</span>" in page
     assert "25.4 mm" in page
     assert "advisory" in page
+
+
+def test_component_detail_shows_each_picture_of_where_to_measure_once(signed_in, journal_box):
+    picture = PhotoFactory(component=journal_box, part=None, role="drawing")
+    for name in ("bore", "height"):
+        CharacteristicFactory(component=journal_box, name=name, picture=picture)
+    CharacteristicFactory(component=journal_box, name="flange width")
+
+    page = signed_in.get(journal_box.get_absolute_url()).content.decode()
+
+    assert page.count('alt="Drawing of where to measure: bore; height"') == 1
+    assert page.count('data-label="Picture">below') == 2
+    assert page.count('data-label="Picture">none yet') == 1
 
 
 def test_component_detail_leads_to_its_parts(signed_in, journal_box):

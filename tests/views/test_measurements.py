@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Measurement
+from catalog.operations.photos import withdraw_photo
 from tests.factories import CharacteristicFactory, ComponentFactory, PartFactory, PhotoFactory
 
 pytestmark = pytest.mark.django_db
@@ -57,7 +58,7 @@ def test_measurement_of_an_identified_part_is_at_a_characteristic(signed_in):
 
 
 def test_the_form_of_a_reading_shows_where_to_measure(signed_in):
-    picture = PhotoFactory(caption="the works' drawing")
+    picture = PhotoFactory(caption="the works' drawing", role="drawing")
     bore = CharacteristicFactory(name="journal bore", picture=picture)
     CharacteristicFactory(component=bore.component, name="height", picture=picture)
     part = PartFactory(component=bore.component, identification_status="proposed")
@@ -66,8 +67,22 @@ def test_the_form_of_a_reading_shows_where_to_measure(signed_in):
     record = signed_in.get(part.get_absolute_url()).content.decode()
 
     for page in (form, record):
-        assert page.count(picture.url_320) == 1
-        assert "<p>height; journal bore</p>" in page
+        assert page.count(picture.url_960) == 1
+        assert 'alt="Drawing of where to measure: height; journal bore"' in page
+        assert page.index(picture.url_960) < page.index('name="measurement-length"')
+
+
+def test_a_picture_withdrawn_since_shows_no_longer_where_to_measure(signed_in, curator):
+    bore = CharacteristicFactory(name="journal bore")
+    bore.picture = PhotoFactory(component=bore.component, part=None)
+    bore.save()
+    part = PartFactory(component=bore.component, identification_status="proposed")
+    before = signed_in.get(part.get_absolute_url()).content.decode()
+
+    withdraw_photo(bore.picture, by=curator, reason="of another box")
+
+    after = signed_in.get(part.get_absolute_url()).content.decode()
+    assert [page.count(bore.picture.url_960) for page in (before, after)] == [1, 0]
 
 
 def test_readings_that_disagree_are_told_at_once(signed_in):

@@ -7,6 +7,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from catalog.models import Citation
+from catalog.operations.photos import add_photo
 from catalog.queries.survivors import open_questions
 from tests.factories import (
     CharacteristicFactory,
@@ -15,6 +16,7 @@ from tests.factories import (
     SourceFactory,
 )
 from tests.printing.reading import text_of
+from tests.samples import picture
 from tests.tramway import lay_out_class
 
 pytestmark = pytest.mark.django_db
@@ -80,6 +82,32 @@ def test_page_lists_what_to_measure(signed_in, survivor):
 
     assert "shape and main dimensions" in words
     assert "sentinel" not in words
+
+
+@pytest.fixture
+def drawn(shop, curator):
+    hinge = shop.components["hinge"]
+    drawing = add_photo(picture(size=(640, 480)), by=curator, component=hinge, role="drawing")
+    for name in ("length", "hole pitch"):
+        CharacteristicFactory(component=hinge, name=name, picture=drawing)
+    return drawing
+
+
+def test_page_shows_each_picture_of_where_to_measure_once(signed_in, survivor, drawn):
+    words = words_of(signed_in, reverse("survivor-detail", args=[survivor.pk]))
+
+    assert words.count('measure: hinge, hole pitch; hinge, length"') == 1
+    assert words.count(drawn.url_960) == 1
+
+
+def test_printed_list_shows_where_to_measure(signed_in, survivor, drawn):
+    pdf = signed_in.get(reverse("survivor-print", args=[survivor.pk])).content
+
+    pages = PdfReader(BytesIO(pdf)).pages
+    assert [(image.image.width, image.image.height) for page in pages for image in page.images] == [
+        (640, 480)
+    ]
+    assert "hinge, hole pitch; hinge, length" in text_of(PdfReader(BytesIO(pdf)))
 
 
 def test_printed_list_carries_no_contact(signed_in, survivor):
