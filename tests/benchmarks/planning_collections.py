@@ -2,9 +2,9 @@
 
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Shop
+from catalog.reckoning.assignment import Fit, Mating, Piece, Place, Route, Shop
 
 # For each component: places on a vehicle, and whether a vehicle needs them to be complete.
 COMPONENTS = {
@@ -60,6 +60,16 @@ def collection(recipe: Recipe, seed: int) -> Shop:
             Mating.by_size("brass", "journal box", sizes),
         ),
     )
+
+
+def with_making(shop: Shop) -> Shop:
+    """Return the shop with a pattern for every second component, for all of its places."""
+    routes = tuple(
+        Route(name, "make", cost=100 + 20 * number, limit=len(shop.places))
+        for number, name in enumerate(COMPONENTS)
+        if number % 2 == 0
+    )
+    return replace(shop, routes=routes)
 
 
 def _places(recipe: Recipe) -> Iterator[Place]:

@@ -89,6 +89,7 @@ class Climb:
         """
         started, until = time.monotonic(), self._next_limit()
         settled, improved = (started + (until - started) * share for share in (SETTLED, IMPROVED))
+        self._use_what_is_ready(settled)
         measure = partial(self.measures.sound, stay=self._stay)
         most = (SOUND + 1) * len(self.shop.places)
         frames = read_frames(self.shop, self._sizes)
@@ -102,6 +103,13 @@ class Climb:
             value, bound = self._solve(model, terms, measure, bound, until)
         level = _level("expected sound fits", value, bound, started)
         return replace(level, value=value / SOUND, bound=bound / SOUND)
+
+    def _use_what_is_ready(self, until: float) -> None:
+        """Use what is ready before what takes work, as a fair start for the level to come."""
+        if self.measures.cost(self.plan):
+            model = self._coarse_model(allows_partial=True)
+            self._keep_levels(model)
+            self._solve(model, cost_terms(model), self.measures.essential_filled, 0, until)
 
     def _deal_in_turns(
         self, frames: Mapping[str, Frame], measure: Measure, bound: int, until: float
@@ -162,10 +170,13 @@ class Climb:
     def _fine_model(self, frames: Mapping[str, Frame]) -> Model:
         lots = gather_lots(self.shop, self._sizes, is_fine=True)
         model = Model(self.shop, self._sizes, frames.values(), lots).build(allows_partial=True)
+        self._keep_levels(model)
+        return model
+
+    def _keep_levels(self, model: Model) -> None:
         self._keep_all_complete(model)
         filled = self.measures.essential_filled(self.plan) - self.measures.essential_filled({})
         model.program.row(filled_terms(model), lower=filled)
-        return model
 
     def _coarse_model(self, *, allows_partial: bool) -> Model:
         shop = essential_part(self.shop)

@@ -46,7 +46,7 @@ def gather_lots(shop: Shop, sizes: Sizes, *, is_fine: bool) -> tuple[Lot, ...]:
     """Return the lots, told apart by probability, origin, and cost only when ``is_fine``.
 
     Complete vehicles and filled places ask only *whether* a piece fits, so that far fewer
-    lots are enough to count them.
+    lots are enough to count them; what is ready is told from what takes work at a cost of one.
 
     >>> from catalog.reckoning.planning.sizes import read_sizes
     >>> shop = Shop((), (Piece("a", "spring"), Piece("b", "spring")), ())
@@ -57,7 +57,7 @@ def gather_lots(shop: Shop, sizes: Sizes, *, is_fine: bool) -> tuple[Lot, ...]:
     alike: dict[object, list[Piece]] = defaultdict(list)
     for piece in sorted(shop.pieces, key=lambda piece: piece.key):
         if free[piece.key] > 0 and piece.key in hubs:
-            told_apart = (piece.came_off, piece.cost) if is_fine else None
+            told_apart = (piece.came_off, piece.cost) if is_fine else bool(piece.cost)
             # Pieces made to suit are counted by themselves, to say how many are wanted.
             own = piece.key if piece.is_made_to_suit else ""
             row = tuple(sorted(hubs[piece.key].items()))
@@ -79,7 +79,7 @@ def _lot(
         hubs=hubs[first.key],
         came_off=first.came_off if is_fine else None,
         held_for=first.held_for,
-        cost=first.cost if is_fine else 0,
+        cost=first.cost if is_fine else bool(first.cost),
     )
 
 
