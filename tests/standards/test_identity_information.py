@@ -8,7 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
-from catalog.reckoning.identity import Tool, next_measurement, weigh
+from catalog.reckoning.identity import (
+    STEEL_RULE,
+    Hypothesis,
+    MarkEvidence,
+    Tool,
+    next_measurement,
+    weigh,
+)
 from catalog.reckoning.limits import Limits
 from tests.standards.identity_cases import (
     TINY,
@@ -162,3 +169,83 @@ def test_mirrored_hypotheses_are_worth_the_same(low, gap, width):
     ]
 
     assert ways[0] == pytest.approx(ways[1], abs=1e-9)
+
+
+def test_outcomes_are_the_closed_form_of_two_overlapping_ranges():
+    # Weights 2 and 1 on 60…62 and 61…63 mm: the first leads to 62 mm, right in 4 of 5.
+    pair = hypotheses((Limits(60.0, 62.0), 2.0), (Limits(61.0, 63.0), 1.0))
+    tools = {"bore": Tool("gauge", 1e-6)}
+
+    [best] = next_measurement(pair, [], tools=tools, something_else_share=TINY)
+
+    first, second = best.outcomes
+    assert (first.leader.key, second.leader.key) == ("h0", "h1")
+    assert (first.probability, second.probability) == pytest.approx((5 / 6, 1 / 6), abs=1e-5)
+    assert (first.leader_probability, second.leader_probability) == pytest.approx(
+        (0.8, 1.0), abs=1e-5
+    )
+    [(_, border)], [(again, _)] = first.ranges, second.ranges
+    assert (border, again) == pytest.approx((62.0, 62.0), abs=1e-4)
+
+
+@pytest.mark.parametrize("weight", [1.0, 4.0])
+def test_a_measurement_that_settles_it_removes_the_whole_doubt(weight):
+    # Two ranges far apart: the information is H(h), of 1 bit or of 0.722 for 4 to 1.
+    pair = hypotheses((Limits(60.0, 61.0), weight), (Limits(80.0, 81.0), 1.0))
+
+    [best] = next_measurement(pair, [], tools={}, something_else_share=TINY)
+
+    shares = [weight / (weight + 1.0), 1.0 / (weight + 1.0)]
+    assert best.information_bits == pytest.approx(stats.entropy(shares, base=2), abs=1e-4)
+    assert best.share_of_doubt == pytest.approx(1.0, abs=1e-4)
+
+
+def test_the_measurement_that_tells_most_comes_first_and_none_is_asked_twice():
+    limits = {
+        "bore": (Limits(60.0, 62.0), Limits(61.0, 63.0)),
+        "length": (Limits(100.0, 101.0), Limits(150.0, 151.0)),
+        "width": (Limits(30.0, 31.0), Limits(30.0, 31.0)),
+    }
+    pair = [
+        Hypothesis(key, key, characteristics={n: both[i] for n, both in limits.items()})
+        for i, key in enumerate("ab")
+    ]
+
+    before = next_measurement(pair, [], tools={}, something_else_share=TINY)
+    after = next_measurement(pair, [bore(61.5, 0.1)], tools={}, something_else_share=TINY)
+
+    assert [one.characteristic for one in before] == ["length", "bore", "width"]
+    assert [one.characteristic for one in after] == ["length", "width"]
+    assert after[-1].information_bits == pytest.approx(0.0, abs=1e-6)
+
+
+def test_what_is_known_already_counts_toward_what_a_measurement_would_tell():
+    # After a mark of 9 to 1 the doubt is that of 0.9 and 0.1, and a decisive size removes just it.
+    pair = hypotheses((Limits(60.0, 61.0), 1.0), (Limits(80.0, 81.0), 1.0))
+    mark = MarkEvidence("ME 1?", {"h0": 0.9, "h1": 0.1}, otherwise=1e-9)
+
+    [best] = next_measurement(pair, [mark], tools={}, something_else_share=TINY)
+
+    assert best.information_bits == pytest.approx(stats.entropy([0.9, 0.1], base=2), abs=1e-4)
+
+
+def test_looking_whether_a_feature_is_there_at_all_is_a_binary_channel():
+    # One always has it, the other in 2 of 100 pieces, and a size that either could have.
+    pair = [
+        Hypothesis("box", "box", characteristics={"bore": None}),
+        Hypothesis("hinge", "hinge", characteristics={}),
+    ]
+
+    [best] = next_measurement(pair, [], tools={}, something_else_share=TINY)
+
+    conditional = 0.5 * stats.entropy([0.02, 0.98], base=2)
+    expected = stats.entropy([0.51, 0.49], base=2) - conditional
+    assert best.information_bits == pytest.approx(expected, abs=1e-6)
+    assert {one.leader.key: one.probability for one in best.outcomes} == pytest.approx(
+        {"box": 0.51, "hinge": 0.49}, abs=1e-6
+    )
+
+
+# A steel rule is read to the nearest millimeter: 1/√12 (JCGM 100, F.2.2.1, clause from memory).
+def test_what_has_no_tool_of_its_own_is_read_with_a_rule_in_millimeters():
+    assert STEEL_RULE.uncertainty == pytest.approx(1.0 / math.sqrt(12.0), rel=1e-5)

@@ -7,15 +7,19 @@ import numpy as np
 import pytest
 from scipy import stats
 
+from catalog.reckoning.lengths import parse_length
 from catalog.reckoning.uncertainty import (
+    INSTRUMENTS,
     Measured,
     add_allowance,
     agreement,
     chi_squared_tail,
     combine,
+    distance,
     rectangular,
     resolution_uncertainty,
     root_sum_square,
+    take_reading,
     triangular,
 )
 
@@ -89,3 +93,56 @@ def test_honest_repeats_are_flagged_about_once_in_a_hundred():
     flagged = sum(not agreement(*(Measured(x, 0.2) for x in row)).is_consistent for row in draws)
 
     assert abs(flagged / 4000 - 0.01) < 3 * math.sqrt(0.01 * 0.99 / 4000)
+
+
+# JCGM 100:2008, 4.2.3 (clause from memory): the standard error of the mean, here scipy's.
+def test_repeats_that_scatter_widely_have_scipys_standard_error():
+    values = [64.0, 64.6, 64.3, 65.1]
+
+    combined = combine(*(Measured(value, 0.01) for value in values))
+
+    assert combined.value == pytest.approx(np.mean(values), rel=1e-12)
+    assert combined.uncertainty == pytest.approx(stats.sem(values), rel=1e-12)
+
+
+def test_an_error_that_all_repeats_share_is_not_averaged_away_as_a_simulation_shows():
+    # Every reading of a set has the error of one rule, besides a small one of its own.
+    random = np.random.default_rng(7)
+    rule = resolution_uncertainty(1)
+    shared = random.normal(0, rule, (20_000, 1))
+    means = (64.0 + shared + random.normal(0, 0.01, (20_000, 25))).mean(axis=1)
+
+    combined = combine(*[Measured(64.0, 0.01)] * 25, least_uncertainty=rule)
+
+    assert combined.uncertainty == pytest.approx(means.std(), rel=0.02)
+
+
+def test_chi_squared_of_unequal_readings_is_about_their_weighted_mean():
+    values, doubts = np.array([64.1, 64.9, 64.0]), np.array([0.1, 0.4, 0.2])
+    mean = np.average(values, weights=doubts**-2)
+    expected = (((values - mean) / doubts) ** 2).sum()
+
+    found = agreement(*map(Measured, values.tolist(), doubts.tolist()))
+
+    assert found.chi_squared == pytest.approx(expected, rel=1e-9)
+    assert found.chance == pytest.approx(stats.chi2.sf(expected, 2), rel=1e-9)
+
+
+def test_the_distance_of_two_readings_is_in_deviations_of_their_difference():
+    draws = np.random.default_rng(8).normal([10.0, 20.0], [3.0, 4.0], (200_000, 2))
+    deviation = (draws[:, 1] - draws[:, 0]).std()
+
+    assert distance(Measured(10.0, 3.0), Measured(20.0, 4.0)) == pytest.approx(
+        10.0 / deviation, rel=0.01
+    )
+
+
+# A reading is no better than the coarser of its text and its tool, since both round it.
+@pytest.mark.parametrize(
+    ("text", "tool", "divisions"),
+    [("95 mm", "micrometer", 1), ("95.250 mm", "rule-16", INCH / 16)],
+)
+def test_the_coarser_of_text_and_tool_limits_a_reading(text, tool, divisions):
+    reading = take_reading(parse_length(text), instrument=INSTRUMENTS[tool])
+
+    assert reading.uncertainty == pytest.approx(float(divisions) / math.sqrt(12), rel=1e-12)
