@@ -13,6 +13,8 @@ from django.db.models import QuerySet
 from catalog.exchange.csv_files import write_csv
 from catalog.models import Measurement, Part
 from catalog.queries.needs import PositionNeed, VehicleNeeds
+from catalog.queries.plan_outcomes import Outcome, VehicleOutcome
+from catalog.reckoning.efforts import Effort
 
 PARTS = (
     *("Number", "Tag", "Component", "Class", "Description", "Quantity", "Usability"),
@@ -22,6 +24,10 @@ PARTS = (
 NEEDS = (
     *("Vehicle", "Assembly", "Position", "Component", "Essential"),
     *("State", "Part in hand", "Where it is"),
+)
+PLAN = (
+    *("Vehicle", "Position", "Component", "What to do", "Part or pattern", "Reason"),
+    *("Hours", "Hours estimated", "Money"),
 )
 # So many rows are looked up with their marks and sizes at a time.
 CHUNK = 2_000
@@ -40,6 +46,11 @@ def needs_as_csv(all_needs: Iterable[VehicleNeeds]) -> bytes:
     """Write what is not filled yet, a position a row, in the order of the vehicles."""
     every = chain.from_iterable(one.needs for one in all_needs)
     return write_csv(NEEDS, (_need(need) for need in every if not need.is_filled))
+
+
+def plan_as_csv(outcome: Outcome) -> bytes:
+    """Write what a plan comes to, a position a row: what is used, repaired, made, or stays open."""
+    return write_csv(PLAN, chain.from_iterable(map(_planned, outcome.vehicles)))
 
 
 def file_name(what: str, at: datetime) -> str:
@@ -84,3 +95,24 @@ def _need(need: PositionNeed) -> Sequence[str]:
         str(need.best.part) if need.best else reserved,
         need.best.part.location or "" if need.best else "",
     )
+
+
+def _planned(vehicle: VehicleOutcome) -> Iterator[Sequence[str]]:
+    for use in vehicle.uses:
+        act = "repair, then use" if use.effort else "use"
+        where = (vehicle.label, use.code, use.component)
+        yield (*where, act, use.label, use.reason, *_effort(use.effort))
+    for make in vehicle.makes:
+        where = (vehicle.label, make.code, make.component)
+        told = " ".join(filter(None, (make.terms, make.note)))
+        yield (*where, make.words, make.label, told, *_effort(make.effort))
+    for left in vehicle.open:
+        where = (vehicle.label, left.code, left.component)
+        yield (*where, "stays open", "", left.words, *_effort(None))
+
+
+def _effort(effort: Effort | None) -> Sequence[str]:
+    if effort is None:
+        return ("", "", "")
+    money = "" if effort.money is None else f"{effort.money:.2f}"
+    return (str(effort.hours), "yes" if effort.is_estimated else "no", money)

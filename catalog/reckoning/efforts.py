@@ -28,6 +28,11 @@ class Effort:
         return Decimal(self.tenths) / 10
 
     @property
+    def money(self) -> Decimal | None:
+        """Return the money, where somebody has given any."""
+        return None if self.cents is None else Decimal(self.cents) / 100
+
+    @property
     def words(self) -> str:
         """Say the hours, and whether anybody has estimated them."""
         doubt = "" if self.is_estimated else ", which nobody has estimated"

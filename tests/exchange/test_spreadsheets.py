@@ -8,10 +8,19 @@ from decimal import Decimal
 import pytest
 
 from catalog.exchange.part_columns import guess_fields
-from catalog.exchange.spreadsheets import NEEDS, PARTS, file_name, needs_as_csv, parts_as_csv
+from catalog.exchange.spreadsheets import (
+    NEEDS,
+    PARTS,
+    file_name,
+    needs_as_csv,
+    parts_as_csv,
+    plan_as_csv,
+)
 from catalog.exchange.tables import read_table
 from catalog.models import Part
 from catalog.queries.needs import needs_of_vehicles
+from catalog.queries.plan_outcomes import MakeLine, OpenLine, Outcome, UseLine, VehicleOutcome
+from catalog.reckoning.efforts import Effort
 from tests.factories import (
     FittingFactory,
     LocationFactory,
@@ -108,3 +117,26 @@ def test_needs_tell_each_open_position_and_the_part_that_would_fill_it():
 
 def test_the_file_s_name_says_what_and_when():
     assert file_name("needs", dt.datetime(2026, 3, 1, tzinfo=dt.UTC)) == "needs 2026-03-01.csv"
+
+
+def test_a_plan_is_written_a_position_a_row_with_the_work_that_each_takes():
+    uses = (
+        UseLine(1, "B", "drawhead", 7, "2026.1.12", "Fits."),
+        UseLine(2, "L1", "journal box", 8, "2026.1.2", "Repair it first.", Effort(85, True, 1250)),
+    )
+    still_open = (OpenLine(3, "T", "tipping body", True, "nothing in hand"),)
+    new = ("drawhead", "make from pattern", Effort(240, False), 9, "2026.1.13", "Note.", "Terms.")
+    makes = (MakeLine(4, "A", *new),)
+    wagon = VehicleOutcome(1, "wagon-22", "Wagon 22", False, "", uses, still_open, makes)
+
+    rows = rows_of(plan_as_csv(Outcome("", True, (), (wagon,))))
+
+    assert [list(row.values())[1:] for row in rows] == [
+        ["B", "drawhead", "use", "2026.1.12", "Fits.", "", "", ""],
+        [
+            *("L1", "journal box", "repair, then use", "2026.1.2"),
+            *("Repair it first.", "8.5", "yes", "12.50"),
+        ],
+        ["A", "drawhead", "make from pattern", "2026.1.13", "Terms. Note.", "24", "no", ""],
+        ["T", "tipping body", "stays open", "", "nothing in hand", "", "", ""],
+    ]

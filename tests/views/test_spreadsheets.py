@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from catalog.operations.parts import record_part
-from tests.factories import PartFactory, VehicleFactory
+from tests.factories import PartFactory, PlanFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -28,6 +28,17 @@ def test_needs_of_all_vehicles_come_as_one_spreadsheet(signed_in):
 
     assert answer["Content-Type"] == "text/csv; charset=utf-8"
     assert answer.content.decode("utf-8-sig").startswith("Vehicle,Assembly,Position")
+
+
+def test_plan_comes_as_a_spreadsheet_once_it_is_worked_out(signed_in):
+    waiting = PlanFactory()
+    outcome = {"sentence": "", "is_proven": True, "levels": [], "vehicles": []}
+    ready = PlanFactory(outcome=outcome)
+
+    answer = signed_in.get(reverse("plan-spreadsheet", args=[ready.pk]))
+
+    assert answer.content.decode("utf-8-sig").startswith("Vehicle,Position,Component,What to do")
+    assert signed_in.get(reverse("plan-spreadsheet", args=[waiting.pk])).status_code == 404
 
 
 def test_visitors_get_no_spreadsheet(client):
