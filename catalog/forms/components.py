@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.html import format_html
 
 from catalog.forms.alias_lines import AliasLineField, write_alias_line
 from catalog.forms.base import RecordForm
@@ -13,6 +14,7 @@ from catalog.forms.choices import (
     SourceChoiceField,
 )
 from catalog.forms.fields import MillimeterField
+from catalog.forms.photos import ACCEPTED
 from catalog.models import Characteristic, Component, KnownMark, MatingRule, VehicleClass
 
 
@@ -48,13 +50,36 @@ class ComponentForm(RecordForm):
             self.initial["aliases"] = write_alias_line(self.instance.aliases.all())
 
 
+class PictureChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
+    """A picture, chosen by looking at it: captions may be missing or alike."""
+
+    widget = forms.RadioSelect
+
+    def label_from_instance(self, picture: Any) -> str:
+        height = round(96 * picture.height / picture.width)
+        seen = '<img class="choice-picture" src="{}" width="96" height="{}" alt="" loading="lazy">'
+        return format_html(f"{seen} <span>{{}}</span>", picture.url_320, height, picture)
+
+
 class CharacteristicForm(RecordForm):
+    file = forms.FileField(
+        label="New picture that shows where",
+        required=False,
+        widget=forms.FileInput({"accept": ACCEPTED}),
+        help_text="A photo with the place marked, or a drawing.",
+    )
+
     class Meta:
         model = Characteristic
-        fields = ["name", "where_to_measure", "picture", "sequence"]
+        fields = ["name", "where_to_measure", "file", "picture", "sequence"]
+        field_classes = {"picture": PictureChoiceField}
+        widgets = {
+            "where_to_measure": forms.Textarea({"rows": 3}),
+            "picture": forms.RadioSelect,
+        }
         labels = {
             "name": "What is measured",
-            "picture": "Photo that shows it",
+            "picture": "Or one that is here already",
             "sequence": "Place in the order",
         }
         help_texts = {
@@ -64,8 +89,11 @@ class CharacteristicForm(RecordForm):
 
     def __init__(self, *args: Any, component: Component, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["picture"].queryset = component.photos.in_order()  # type: ignore[attr-defined]
-        self.fields["picture"].empty_label = "no photo"  # type: ignore[attr-defined]
+        photos = component.photos.in_order()
+        self.fields["picture"].queryset = photos  # type: ignore[attr-defined]
+        self.fields["picture"].empty_label = "no picture"  # type: ignore[attr-defined]
+        if not photos:
+            del self.fields["picture"]
         if not self.instance.pk:
             del self.fields["sequence"]
 

@@ -18,6 +18,8 @@ from catalog.models import (
     VehicleClass,
 )
 from catalog.operations.citing import Cited, parted, put_behind
+from catalog.operations.photos import measuring_photo
+from catalog.operations.picture_files import KeptPicture, PictureFile, keep_picture
 from catalog.operations.record import change, record_new, remove
 from catalog.operations.searching import index_record
 from catalog.operations.slugs import unique_slug
@@ -91,40 +93,51 @@ def remove_alias(alias: ComponentAlias, *, by: Member) -> None:
     index_record(component)
 
 
-@transaction.atomic
 def add_characteristic(
     component: Component,
     *,
     name: str,
     where_to_measure: str = "",
     picture: Photo | None = None,
+    file: PictureFile | None = None,
     by: Member,
 ) -> Characteristic:
-    """Add a measurable feature, last in the order; refuse a name that is there already."""
-    last = component.characteristics.aggregate(last=models.Max("sequence"))["last"] or 0
-    return record_new(
-        Characteristic,
-        {
+    """Add a measurable feature, last in the order; refuse a name that is there already.
+
+    The picture that shows where to measure is one of the component's, or new in ``file``.
+    """
+    kept = _kept(file) if file else None
+    with transaction.atomic():
+        last = component.characteristics.aggregate(last=models.Max("sequence"))["last"] or 0
+        values = {
             "component": component,
             "name": name.strip(),
             "where_to_measure": where_to_measure.strip(),
-            "picture": picture,
+            "picture": measuring_photo(component, kept, name, by=by) if kept else picture,
             "sequence": last + 1,
-        },
-        by=by,
-    )
+        }
+        return record_new(Characteristic, values, by=by)
 
 
-@transaction.atomic
 def change_characteristic(
     characteristic: Characteristic,
     values: Mapping[str, Any],
     *,
+    file: PictureFile | None = None,
     by: Member,
     seen: int | None = None,
 ) -> Characteristic:
-    """Change the name, the order, or where a characteristic is measured."""
-    return change(characteristic, values, by=by, seen=seen)
+    """Change the name, the order, or where a characteristic is measured.
+
+    A new picture in ``file`` takes the place of the one that showed it.
+    """
+    kept = _kept(file) if file else None
+    with transaction.atomic():
+        if kept:
+            name = values.get("name", characteristic.name)
+            shown = measuring_photo(characteristic.component, kept, name, by=by)
+            values = {**values, "picture": shown}
+        return change(characteristic, values, by=by, seen=seen)
 
 
 @transaction.atomic
@@ -244,3 +257,10 @@ def _set_aliases(component: Component, wanted: Iterable[OtherName], *, by: Membe
     for alias in there.values():
         remove(alias, by=by, why=f"no longer called {alias}")
     index_record(component)
+
+
+def _kept(file: PictureFile) -> KeptPicture:
+    try:
+        return keep_picture(file)
+    except ValidationError as refusal:
+        raise ValidationError({"file": refusal.messages}) from refusal

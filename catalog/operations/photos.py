@@ -105,6 +105,14 @@ def record_photo(picture: KeptPicture, *, by: Member, **shown: Unpack[Shown]) ->
     return record_new(Photo, {**values, **_of_file(picture, shown.get("taken_at"))}, by=by)
 
 
+def measuring_photo(component: Component, kept: KeptPicture, name: str, *, by: Member) -> Photo:
+    """Return the photo that shows where ``name`` is measured: the component's own, or a new one."""
+    own = component.photos.kept().filter(sha256=kept.facts.sha256).first()
+    caption = f"Where the {name} of the {component} is measured"
+    role = Photo.PictureRole.MEASURING
+    return own or record_photo(kept, by=by, component=component, role=role, caption=caption)
+
+
 @transaction.atomic
 def change_photo(
     photo: Photo, values: Mapping[str, Any], *, by: Member, seen: int | None = None

@@ -1,5 +1,7 @@
 """What is measured on a component, what it mates with, and the marks it is known to carry."""
 
+from typing import Any
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect
@@ -18,13 +20,11 @@ from catalog.views.form_pages import FormPage, show_form
 @require_http_methods(["GET", "HEAD", "POST"])
 def characteristic_add(request: MemberRequest, pk: int) -> HttpResponse:
     component = fetch(Component.objects.kept(), request, pk=pk)
-    form = CharacteristicForm(
-        request.POST if request.method == "POST" else None, component=component
-    )
+    form = CharacteristicForm(*_sent(request), component=component)
     if form.is_valid():
         with refusals_shown_in(form):
-            operations.add_characteristic(component, **form.values(), by=request.user)
-            return redirect(component)
+            row = operations.add_characteristic(component, **form.values(), by=request.user)
+            return redirect(_on_page(row))
     page = FormPage(f"What is measured on a {component}", component.get_absolute_url())
     return show_form(request, form, page)
 
@@ -38,14 +38,13 @@ def characteristic_change(request: MemberRequest, pk: int) -> HttpResponse:
         remove_url=_for_curators(request, "characteristic-remove", pk),
         remove_words="Remove this characteristic",
     )
-    form = CharacteristicForm(
-        request.POST if request.method == "POST" else None, instance=row, component=row.component
-    )
+    form = CharacteristicForm(*_sent(request), instance=row, component=row.component)
     if form.is_valid():
         with refusals_shown_in(form):
             values, seen = form.values(), form.seen_version
-            operations.change_characteristic(row, values, by=request.user, seen=seen)
-            return redirect(row.component)
+            file = values.pop("file")
+            operations.change_characteristic(row, values, file=file, by=request.user, seen=seen)
+            return redirect(_on_page(row))
     return show_form(request, form, page)
 
 
@@ -113,6 +112,15 @@ def known_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
     operations.remove_known_mark(mark, by=request.user)
     messages.success(request, f"“{mark}” is no longer a known mark.")
     return redirect(mark.component)
+
+
+def _sent(request: MemberRequest) -> tuple[Any, Any]:
+    return (request.POST, request.FILES) if request.method == "POST" else (None, None)
+
+
+def _on_page(row: Characteristic) -> str:
+    """Return where on the page of its component a characteristic stands."""
+    return f"{row.component.get_absolute_url()}#characteristic-{row.pk}"
 
 
 def _for_curators(request: MemberRequest, name: str, pk: int) -> str:

@@ -1,18 +1,22 @@
 """Characteristics, mating rules and known marks on the screen."""
 
+import re
 from decimal import Decimal
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from catalog.models import Characteristic, KnownMark, MatingRule
+from catalog.models import Characteristic, KnownMark, MatingRule, Photo
 from tests.factories import (
     CharacteristicFactory,
     ComponentFactory,
     MatingRuleFactory,
+    PhotoFactory,
     SourceFactory,
     SpecificationFactory,
 )
+from tests.samples import picture
 
 pytestmark = pytest.mark.django_db
 
@@ -52,6 +56,57 @@ def test_characteristic_change_says_where_to_measure(signed_in, bore):
 
     bore.refresh_from_db()
     assert (bore.where_to_measure, bore.sequence) == ("mid length", 2)
+
+
+def test_new_picture_of_where_to_measure_comes_with_the_characteristic(signed_in):
+    component = ComponentFactory(name="brake hanger")
+    typed = {"name": "length", "file": picture()}
+
+    answer = signed_in.post(reverse("characteristic-add", args=[component.pk]), typed)
+
+    row = Characteristic.objects.get()
+    assert answer.headers["Location"].endswith(f"#characteristic-{row.pk}")
+    assert (row.picture.component, row.picture.role) == (component, "measuring")
+    assert str(row.picture) == "Where the length of the brake hanger is measured"
+
+
+def test_same_picture_serves_another_characteristic_and_is_kept_once(signed_in, bore):
+    addresses = [
+        reverse("characteristic-change", args=[bore.pk]),
+        reverse("characteristic-add", args=[bore.component.pk]),
+    ]
+
+    for name, address in zip(("bore", "length"), addresses, strict=True):
+        signed_in.post(address, {"name": name, "sequence": 1, "file": picture()})
+
+    shown = {row.name: row.picture for row in Characteristic.objects.all()}
+    assert shown == dict.fromkeys(("bore", "length"), Photo.objects.get())
+
+
+def test_picture_stays_where_it_is_not_chosen_anew(signed_in, bore):
+    bore.picture = PhotoFactory(component=bore.component, part=None, caption="the works' drawing")
+    bore.save()
+    address = reverse("characteristic-change", args=[bore.pk])
+
+    page = signed_in.get(address).content.decode()
+    signed_in.post(address, {"name": "bore", "sequence": 3, "picture": bore.picture.pk})
+
+    assert bore.picture.url_320 in page
+    assert Characteristic.objects.get().picture == bore.picture
+
+
+def test_file_that_is_no_picture_is_refused_beside_its_field(signed_in, bore):
+    address = reverse("characteristic-change", args=[bore.pk])
+    sent = SimpleUploadedFile("list.jpg", b"no picture")
+
+    page = signed_in.post(
+        address, {"name": "bore", "where_to_measure": "mid length", "sequence": 1, "file": sent}
+    ).content.decode()
+
+    (field,) = re.findall(r'<input type="file"[^>]*>', page)
+    assert 'aria-invalid="true"' in field
+    assert "mid length</textarea>" in page
+    assert not Photo.objects.exists()
 
 
 def test_characteristic_with_limits_stays_and_says_why(as_curator, bore):
