@@ -145,7 +145,8 @@ def test_mating_rule_refuses_crossed_limits_and_keeps_what_was_typed(as_curator,
 
     page = as_curator.post(reverse("mating-rule-add", args=[bore.component.pk]), typed)
 
-    assert "The greatest clearance is below the least clearance." in page.content.decode()
+    refused = "The greatest clearance is below the least: 0.396875 mm against 2 mm."
+    assert refused in page.content.decode()
     assert 'value="1/64 in"' in page.content.decode()
     assert not MatingRule.objects.exists()
 
