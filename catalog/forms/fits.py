@@ -6,6 +6,7 @@ from urllib.parse import urlencode
 from django import forms
 from django.core.exceptions import ValidationError
 
+from catalog.forms.choices import ComponentChoiceField
 from catalog.forms.fields import ReadingField
 from catalog.forms.photos import PhotosField
 from catalog.models import Instrument, Part, Trial, Vehicle
@@ -30,6 +31,14 @@ class ReadingForm(forms.Form):
 
     def values(self) -> dict[str, Any]:
         return dict(self.cleaned_data)
+
+
+class CompareForm(forms.Form):
+    """What to hold a part against."""
+
+    component = ComponentChoiceField(
+        label="Beside pictures of", required=False, empty_label="choose one"
+    )
 
 
 class PartField(forms.CharField):

@@ -1,21 +1,24 @@
-// Zooms and moves all pictures of a comparison together, by buttons and by drag.
+// Zooms and moves all pictures of a comparison together, by buttons, by keys and by hand.
+import { byHand } from "./zoom_by_hand.js";
+
 const MOST = 8;
 const STEP = 1.5;
+const SHIFT = 0.15;
 
 const ACTS = [
-  ["Larger", { zoom: STEP }],
-  ["Smaller", { zoom: 1 / STEP }],
-  ["Move left", { across: 0.15 }],
-  ["Move right", { across: -0.15 }],
-  ["Move up", { down: 0.15 }],
-  ["Move down", { down: -0.15 }],
-  ["Show whole", { whole: true }],
+  ["+", "Larger", ["+", "="], { zoom: STEP }],
+  ["−", "Smaller", ["-"], { zoom: 1 / STEP }],
+  ["←", "Look left", ["ArrowLeft"], { across: SHIFT }],
+  ["→", "Look right", ["ArrowRight"], { across: -SHIFT }],
+  ["↑", "Look up", ["ArrowUp"], { down: SHIFT }],
+  ["↓", "Look down", ["ArrowDown"], { down: -SHIFT }],
+  ["Whole", "Whole pictures", ["0"], { whole: true }],
 ];
 
 const held = (least, value, most) => Math.min(most, Math.max(least, value));
 
 export default function zoomTogether(board) {
-  const pictures = [...board.querySelectorAll(".zoom-frame img")];
+  const pictures = [...board.querySelectorAll(".zoom-frame > *")];
   const view = { zoom: 1, x: 0, y: 0 };
   const told = document.createElement("output");
 
@@ -26,44 +29,46 @@ export default function zoomTogether(board) {
       // The policy forbids inline styles in the page, not what a script sets on an element.
       picture.style.transform = `translate(${100 * view.x}%, ${100 * view.y}%) scale(${view.zoom})`;
     }
+    board.toggleAttribute("data-zoomed", view.zoom > 1);
     told.textContent = `${view.zoom.toFixed(1)} times`;
   }
 
-  function zoom(by, x = 0.5, y = 0.5) {
-    const next = held(1, view.zoom * by, MOST);
-    view.x = x - ((x - view.x) * next) / view.zoom;
-    view.y = y - ((y - view.y) * next) / view.zoom;
-    view.zoom = next;
-  }
-
-  function act({ zoom: by, across = 0, down = 0, whole }) {
+  // The point under the fingers, in fractions of the frame, stays where it is.
+  function act({ zoom = 1, at = [0.5, 0.5], across = 0, down = 0, whole }) {
     if (whole) Object.assign(view, { zoom: 1, x: 0, y: 0 });
-    else if (by) zoom(by);
-    view.x += across;
-    view.y += down;
+    const next = held(1, view.zoom * zoom, MOST);
+    view.x = across + at[0] - ((at[0] - view.x) * next) / view.zoom;
+    view.y = down + at[1] - ((at[1] - view.y) * next) / view.zoom;
+    view.zoom = next;
     show();
   }
 
   const bar = document.createElement("div");
-  bar.className = "cluster";
+  bar.className = "zoom-bar";
   bar.setAttribute("role", "group");
   bar.setAttribute("aria-label", "Zoom all pictures together");
-  for (const [words, what] of ACTS) {
+  for (const [sign, words, keys, what] of ACTS) {
     const button = Object.assign(document.createElement("button"), { type: "button" });
     button.className = "button";
-    button.textContent = words;
+    button.textContent = sign;
+    button.setAttribute("aria-label", words);
+    button.setAttribute("aria-keyshortcuts", keys[0].replace("+", "Plus"));
     button.addEventListener("click", () => act(what));
     bar.append(button);
   }
   bar.append(told);
-  board.prepend(bar);
+  (board.querySelector("[data-zoom-bar]") ?? board).append(bar);
   board.classList.add("zooming");
 
-  board.addEventListener("pointermove", (event) => {
-    const frame = event.target.closest(".zoom-frame");
-    if (!frame || event.buttons !== 1) return;
-    act({ across: event.movementX / frame.clientWidth, down: event.movementY / frame.clientHeight });
+  board.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    // Until something is zoomed the arrows scroll the page as ever.
+    if (event.key.startsWith("Arrow") && view.zoom === 1) return;
+    const found = ACTS.find(([, , keys]) => keys.includes(event.key));
+    if (!found) return;
+    event.preventDefault();
+    act(found[3]);
   });
-  board.addEventListener("dragstart", (event) => event.preventDefault());
+  byHand(board, act);
   show();
 }

@@ -2,9 +2,7 @@
 
 import pytest
 
-from catalog.operations.photos import add_photo
 from tests.corner import lay_out_pieces
-from tests.samples import picture
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -70,19 +68,3 @@ def test_trial_on_the_bench_outranks_arithmetic(desk, signed_in, member, corner,
     page.get_by_role("button", name="Record the trial").click()
 
     page.get_by_text("it was tried and did not go: the collar").first.wait_for()
-
-
-def test_pictures_are_zoomed_together(desk, signed_in, member, corner, axe):
-    for name in ("worn wheelset", "foreign wheelset"):
-        add_photo(picture(size=(400, 300)), by=member, part=corner.parts[name])
-    page = signed_in(desk, member)
-    page.goto(f"/parts/{corner.parts['worn wheelset'].pk}/compare/")
-    page.get_by_role("button", name="Larger").click()
-
-    page.get_by_text("1.5 times").wait_for()
-    views = page.locator(".zoom-frame img").evaluate_all(
-        "pictures => pictures.map(picture => picture.style.transform)"
-    )
-    assert len(views) == 2
-    assert set(views) == {"translate(-25%, -25%) scale(1.5)"}
-    axe(page)

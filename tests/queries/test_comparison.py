@@ -40,12 +40,40 @@ def test_pictures_are_gathered_in_groups_and_the_part_itself_apart():
         "Pictures of the bearing brass": [PhotoFactory(part=None, component=brass)],
         "Drawings on which it stands": [drawn(corner, brass)],
         "Patent figures": [patented(brass)],
+        "Vehicles that have one": [PhotoFactory(part=None, vehicle=corner.vehicle)],
     }
 
     found = comparison_of(corner.parts["brass"], brass)
 
     assert found.own == (own,)
     assert {name: [one.photo for one in rows] for name, rows in found.groups} == expected
+
+
+def test_drawing_is_shown_around_the_place_of_the_component_and_ringed():
+    corner = lay_out_corner()
+    brass = corner.components["bearing brass"]
+    picture = drawn(corner, brass)
+    picture.width, picture.height = 900, 600
+    picture.save()
+
+    [(_, [one])] = comparison_of(corner.part("brass", "bearing brass"), brass).groups
+
+    # A third of the width, and three quarters of that, about the spot in the middle.
+    assert one.view == "300 188 300 225"
+    assert one.rings == (("450", "300", "30"),)
+
+
+def test_patent_figure_is_shown_whole_with_its_character_ringed():
+    corner = lay_out_corner()
+    brass = corner.components["bearing brass"]
+    picture = patented(brass)
+    picture.width, picture.height = 1000, 800
+    picture.save()
+
+    [(_, [one])] = comparison_of(corner.part("brass", "bearing brass"), brass).groups
+
+    assert one.view == "0 0 1000 800"
+    assert one.rings == (("100", "80", "40"),)
 
 
 def test_without_a_component_there_is_nothing_to_hold_it_against():
