@@ -102,6 +102,14 @@ def take_back(
 
 
 @transaction.atomic
+def take_back_several(
+    identifications: Iterable[Identification], *, by: Member, at: datetime | None = None
+) -> tuple[Identification, ...]:
+    """Take several identifications of one's own back at once; all of them or none."""
+    return tuple(take_back(one, by=by, at=at) for one in identifications)
+
+
+@transaction.atomic
 def keep_standing(part: Part, *, by: Member) -> Part:
     """Write on ``part`` what its identifications amount to, where that has changed."""
     held = Part.objects.select_for_update().get(pk=part.pk)

@@ -9,6 +9,7 @@ from django.db import transaction
 from catalog.models import Member, Part, PartMark
 from catalog.operations.record import change, record_new, remove
 from catalog.operations.searching import index_record
+from catalog.reckoning.marks import normalize_mark
 
 
 class AsRead(TypedDict, total=False):
@@ -50,7 +51,7 @@ def remove_mark(mark: PartMark, *, by: Member) -> None:
 
 
 def _read(text: str) -> str:
-    if not text.strip():
-        words = "Write the mark as read, with ? for what you cannot read."
+    if not normalize_mark(text):
+        words = "Write the letters and figures as read, with ? for each that you cannot read."
         raise ValidationError({"text": words})
     return text.strip()

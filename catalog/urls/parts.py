@@ -8,6 +8,11 @@ urlpatterns = [
     path("parts/", parts.part_list, name="part-list"),
     path("parts/narrow/", parts.part_narrow, name="part-narrow"),
     path("parts/together/", part_groups.part_together, name="part-together"),
+    path(
+        "identifications/take-back/",
+        part_groups.identifications_take_back,
+        name="identifications-take-back",
+    ),
     path("parts/<int:pk>/", parts.part_detail, name="part-detail"),
     path("parts/<int:pk>/change/", parts.part_change, name="part-change"),
     path("parts/<int:pk>/split/", parts.part_split, name="part-split"),

@@ -24,7 +24,9 @@ def part_identify(request: MemberRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             said = propose_identification(part, by=request.user, **form.cleaned_data)
-            messages.success(request, f"You say that {part} is: {said}.")
+            of = f" ({part.quantity} pieces)" if part.quantity > 1 else ""
+            words = f"You say that {part}{of} is: {said}. A second person has to look too."
+            messages.success(request, words)
             return redirect(part)
     page = FormPage(f"What is {part}?", part.get_absolute_url(), save="Say so")
     return show_form(request, form, page)

@@ -1,20 +1,23 @@
 """Several parts at once: identified together or moved together."""
 
+from collections.abc import Sequence
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from catalog.forms.parts import IdentifyForm
 from catalog.forms.places import MovePartForm
 from catalog.http import MemberRequest
-from catalog.models import Part
+from catalog.models import Identification, Part
 from catalog.models.parts import PartQuerySet
-from catalog.operations.identifications import identify_several
+from catalog.operations.identifications import identify_several, take_back_several
 from catalog.operations.moves import move_parts
 from catalog.queries.part_lists import part_rows
-from catalog.views.fetch import members_only, refusals_shown_in
+from catalog.reckoning.plurals import counted
+from catalog.views.fetch import members_only, refusals_shown_in, refusals_told
 from catalog.views.undo import told_with_undo
 
 
@@ -27,17 +30,38 @@ def part_together(request: MemberRequest) -> HttpResponse:
     act = sent.get("act", "")
     identify = IdentifyForm(request.POST if act == "identify" else None, prefix="identify")
     move = MovePartForm(request.POST if act == "move" else None, prefix="move")
-    if act == "identify" and identify.is_valid():
+    if act == "identify" and parts and identify.is_valid():
         with refusals_shown_in(identify):
-            identify_several(parts, by=request.user, **identify.cleaned_data)
-            messages.success(request, f"{len(parts)} parts: {identify.cleaned_data['component']}.")
-            return redirect("part-list")
+            said = identify_several(parts, by=request.user, **identify.cleaned_data)
+            return _tell(request, said)
     if act == "move" and move.is_valid():
         with refusals_shown_in(move):
             return _move(request, parts, move)
     rows = part_rows([part.pk for part in parts])
     context = {"rows": rows, "identify_form": identify, "move_form": move}
     return render(request, "catalog/parts/together.html", context)
+
+
+@require_POST
+@members_only()
+def identifications_take_back(request: MemberRequest) -> HttpResponse:
+    """Take back what was said of several parts at once."""
+    keys = [int(key) for key in request.POST.getlist("said") if key.isdecimal() and len(key) < 19]
+    said = Identification.objects.standing().filter(pk__in=keys).select_related("part")
+    with refusals_told(request):
+        count = len(take_back_several(said, by=request.user))
+        messages.success(request, f"Taken back of {counted(count, 'part')}.")
+    return redirect("part-list")
+
+
+def _tell(request: MemberRequest, said: Sequence[Identification]) -> HttpResponse:
+    """Say what was said of how many parts and pieces, with a way back."""
+    parts, pieces = len(said), sum(one.part.quantity for one in said)
+    of = f" ({counted(pieces, 'piece')})" if pieces != parts else ""
+    words = f"You say of {counted(parts, 'part')}{of}: {said[0]}. A second person has to look too."
+    again = [("said", one.pk) for one in said]
+    told_with_undo(request, words, reverse("identifications-take-back"), again)
+    return redirect("part-list")
 
 
 def _chosen(keys: list[str]) -> PartQuerySet:

@@ -19,6 +19,8 @@ const behaviors = [
   ["[data-zoom-together]", () => import("./zoom_together.js")],
   ["[data-keys]", () => import("./keys.js")],
   ["[data-later]", () => import("./later.js")],
+  [".errorlist", () => import("./first_fault.js")],
+  ["[data-choose-several]", () => import("./choose_several.js")],
   ["[data-photo-drop]", () => import("./photo_drop.js")],
 ];
 

@@ -19,9 +19,10 @@ def test_mark_is_kept_as_read_and_found_by_it(member):
     assert "T.I. 2?7" in SearchEntry.objects.get(kind="part", object_id=part.pk).words
 
 
-def test_mark_without_text_is_refused_in_words(member):
-    with pytest.raises(ValidationError, match=r"with \? for what you cannot read"):
-        add_mark(PartFactory(), "  ", by=member)
+@pytest.mark.parametrize("text", ["  ", "-", "“.”"])
+def test_mark_without_a_letter_or_figure_is_refused_in_words(member, text):
+    with pytest.raises(ValidationError, match=r"with \? for each that you cannot read"):
+        add_mark(PartFactory(), text, by=member)
 
 
 def test_mark_read_again_is_corrected_with_its_history(member, curator):

@@ -72,3 +72,15 @@ def test_take_back_is_for_who_said_it(client, curator, said):
     client.force_login(said.made_by)
     client.post(address)
     assert not Identification.objects.standing().exists()
+
+
+def test_opinion_says_what_it_changed_and_reasons_can_be_changed(as_curator, said):
+    address = reverse("identification-opinion", args=[said.pk])
+
+    page = as_curator.post(address, {"agrees": "no", "reasons": "no bore"}, follow=True)
+    again = as_curator.get(address, {"agrees": "no"}).content.decode()
+
+    told = f"You doubt that {said.part} is: {said}. It is now disputed."
+    assert told in page.content.decode()
+    assert "Change my reasons" in page.content.decode()
+    assert "no bore</textarea>" in again
