@@ -48,6 +48,8 @@ class Intake:
             return "Nothing was taken in during these months"
         first, last = self.months[0].first, self.months[-1].first
         best = max(self.months, key=lambda month: month.pieces)
+        if best.pieces == self.total:
+            return f"{counted(self.total, 'piece')} taken in, in {best.first:%B %Y}"
         sentence = f"{counted(self.total, 'piece')} taken in from {first:%B %Y} to {last:%B %Y}"
         return f"{sentence}; most in {best.first:%B %Y}, {best.pieces}"
 

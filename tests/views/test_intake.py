@@ -23,7 +23,7 @@ def test_list_of_accessions_shows_the_months(signed_in):
 
     page = signed_in.get(reverse("accession-list")).content.decode()
 
-    assert "1 piece taken in from" in page
+    assert "1 piece taken in, in" in page
     assert PAGE in page
 
 
