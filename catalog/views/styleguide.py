@@ -31,6 +31,9 @@ class Picture:
     alt: str = ""
     caption: str = ""
     spots: tuple["Spot", ...] = ()
+    role: str = "drawing"
+    is_withdrawn: bool = False
+    get_absolute_url: str = "#photo"
 
     @property
     def url_320(self) -> str:
