@@ -113,6 +113,14 @@ def test_arrays_with_open_sides_are_scipys_tails():
     assert below == pytest.approx(stats.norm.cdf(100.0, values, doubts), rel=1e-12)
 
 
+def test_arrays_keep_their_digits_in_either_far_tail():
+    values = np.array([112.0, 88.0])
+
+    shares = conformance_probabilities(values, 1.0, 98.0, 102.0)
+
+    assert shares == pytest.approx(stats.norm.sf(10.0) - stats.norm.sf(14.0), rel=1e-9, abs=0.0)
+
+
 # Pushed away from its limits a size conforms ever less; measured ever finer it is certain.
 @pytest.mark.parametrize("u", [1e-9, 1e-3, 1.0, 1e9])
 def test_conformance_falls_with_distance_and_is_even_about_the_middle(u):
