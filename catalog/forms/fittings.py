@@ -1,4 +1,4 @@
-"""What is told when a part is tried, and when it is taken off."""
+"""What is told when a part is taken off."""
 
 from typing import Any
 
@@ -8,19 +8,7 @@ from catalog.forms.base import RecordForm
 from catalog.forms.choices import SearchSelect
 from catalog.forms.parts import TagField
 from catalog.forms.photos import PhotosField
-from catalog.models import Location, Removal, Trial
-
-
-class TrialForm(RecordForm):
-    class Meta:
-        model = Trial
-        fields = ["outcome", "what_bound"]
-        widgets = {"outcome": forms.RadioSelect}
-
-    def __init__(self, *args: Any, **options: Any) -> None:
-        super().__init__(*args, **options)
-        self.fields["outcome"].label = "How it went"
-        self.fields["outcome"].choices = Trial.Outcome.choices  # type: ignore[attr-defined]
+from catalog.models import Location, Removal
 
 
 class RemovalForm(RecordForm):

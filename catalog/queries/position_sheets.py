@@ -71,7 +71,11 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
         limits=tuple(limits for _, limits in place.limits),
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
-        trials=tuple(Trial.objects.filter(**here).select_related("part", "tried_by")),
+        trials=tuple(
+            Trial.objects.filter(**here)
+            .select_related("part", "tried_by")
+            .prefetch_related("photos")
+        ),
         fittings=tuple(Fitting.objects.filter(**here).select_related("part", "changed_by")),
         removals=tuple(Removal.objects.filter(**here).select_related("part", "removed_by")),
         routes=routes_on(bench, needs).of(position),

@@ -9,7 +9,8 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
-from catalog.forms.fittings import RemovalForm, TrialForm
+from catalog.forms.fits import TrialForm
+from catalog.forms.fittings import RemovalForm
 from catalog.http import MemberRequest
 from catalog.models import Fitting, Part, Position, Removal, Vehicle
 from catalog.models.members import Role
@@ -84,11 +85,15 @@ def trial_record(request: MemberRequest, slug: str, pk: int, part_pk: int) -> Ht
     vehicle = fetch(Vehicle.objects.kept(), request, slug=slug)
     position = fetch(Position.objects.select_related("component"), request, pk=pk)
     part = fetch(Part.objects.kept(), request, pk=part_pk)
-    form = TrialForm(request.POST if request.method == "POST" else None)
+    form = TrialForm(*((request.POST, request.FILES) if request.method == "POST" else ()))
     if form.is_valid():
         with refusals_shown_in(form):
-            record_trial(part, vehicle=vehicle, position=position, by=request.user, **form.values())
+            told = form.values()
+            trial = record_trial(part, vehicle=vehicle, position=position, by=request.user, **told)
             messages.success(request, f"The trial of {part} is recorded.")
+            _, refused = add_photos(form.cleaned_data["photos"], by=request.user, trial=trial)
+            for words in refused:
+                messages.warning(request, words)
             return redirect(_address(vehicle, position))
     heading = f"How {part} went at {position} of {vehicle}"
     return show_form(request, form, FormPage(heading, _address(vehicle, position)))

@@ -7,6 +7,7 @@ from catalog.models import Fitting, Removal, Trial
 from catalog.operations.fittings import fit_part, reserve_part
 from catalog.operations.removals import remove_part
 from tests.factories import LocationFactory
+from tests.samples import picture
 from tests.tramway import lay_out_class
 
 pytestmark = pytest.mark.django_db
@@ -91,11 +92,14 @@ def test_volunteer_records_a_trial(signed_in, shop, place):
     address = reverse("trial-record", args=["wagon-14", place.pk, part.pk])
 
     shown = signed_in.get(address).content.decode()
-    answer = signed_in.post(address, {"outcome": "not", "what_bound": "pin too thick"})
+    told = {"outcome": "not", "what_bound": "pin too thick", "photos": picture()}
+    answer = signed_in.post(address, told)
 
     assert f"How {part} went at HL hinge of Wagon 14" in shown
     assert answer.headers["Location"] == reverse("position-detail", args=["wagon-14", place.pk])
-    assert Trial.objects.get().what_bound == "pin too thick"
+    trial = Trial.objects.get()
+    assert trial.what_bound == "pin too thick"
+    assert trial.photos.get().get_absolute_url() in signed_in.get(answer.url).content.decode()
 
 
 def test_trial_without_an_outcome_keeps_what_was_typed(signed_in, shop, place):
