@@ -3,11 +3,12 @@
 import pytest
 
 from catalog.exchange.demonstration import load_demonstration
-from catalog.models import Characteristic, Part, Vehicle
+from catalog.models import Characteristic, Part, Plan, Vehicle
 from catalog.queries.ages import age_of
 from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import what_it_may_be
 from catalog.queries.needs import needs_of_shop
+from catalog.queries.plan_outcomes import outcome_of
 from catalog.queries.plans import vehicles_to_plan
 from catalog.queries.routes import Kind, needs_and_routes
 from catalog.queries.shop_plans import plan_of_shop
@@ -45,6 +46,19 @@ def assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():
     halves = Part.objects.filter(component__name="drawhead", surviving_share=0.5)
     assert set(made) == {part.number for part in halves}
     assert len(halves) == 1
+
+
+def assert_casting_from_half_a_drawhead_completes_wagon_22():
+    as_it_is, with_castings = (
+        outcome_of(plan) for plan in Plan.objects.filter(state="ready").order_by("pk")
+    )
+    told = {one.label: one.sentence for one in with_castings.vehicles}
+    assert (as_it_is.complete, with_castings.complete) == (2, 3)
+    assert told["Wagon 22"] == "Can be completed by making 1 drawhead."
+    drawheads, brasses, _ = with_castings.to_make
+    assert drawheads.line.sentence == "make from pattern 2026.1.13, 18 hours"
+    assert "What is missing of it must be added" in drawheads.line.note
+    assert "one set of castings may be made from it" in brasses.line.terms
 
 
 def assert_survivor_can_be_visited_and_measured():
@@ -108,6 +122,7 @@ def test_demonstration_makes_its_points_and_is_not_loaded_twice():
 
     assert_plan_is_telling()
     assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern()
+    assert_casting_from_half_a_drawhead_completes_wagon_22()
     assert_survivor_can_be_visited_and_measured()
     assert_strap_is_in_doubt()
     assert_latch_is_dated()
