@@ -1,8 +1,11 @@
 """What every form of a record shares: the version seen, and values ready for an operation."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from django import forms
+from django.forms.boundfield import BoundField
 
 from catalog.forms.fields import DateWords, VagueDateField
 from catalog.operations.record import latest_version
@@ -29,6 +32,36 @@ class RecordForm(forms.ModelForm):  # type: ignore[type-arg]
         typed = {name: value for name, value in self.cleaned_data.items() if name != "seen"}
         words = typed.get("date_text")
         return {**typed, **date_values(words)} if isinstance(words, DateWords) else typed
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """Fields that are seldom needed, folded away under a line that says what they are."""
+
+    title: str
+    fields: tuple[BoundField, ...]
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether something stands in them, or is wrong with them."""
+        return any(field.errors or field.value() for field in self.fields)
+
+
+class FoldingForm(forms.BaseForm):
+    """A form that shows its usual fields and folds the others away, as ``FOLDED`` says."""
+
+    FOLDED: Mapping[str, tuple[str, ...]] = {}
+
+    @property
+    def folds(self) -> tuple[Fold, ...]:
+        return tuple(
+            Fold(title, tuple(self[name] for name in names)) for title, names in self.FOLDED.items()
+        )
+
+    @property
+    def plain_fields(self) -> tuple[BoundField, ...]:
+        folded = {name for names in self.FOLDED.values() for name in names}
+        return tuple(field for field in self.visible_fields() if field.name not in folded)
 
 
 def date_values(words: DateWords) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from catalog.forms.base import DatedForm
+from catalog.forms.base import DatedForm, FoldingForm
 from catalog.forms.choices import SearchSelect
 from catalog.forms.fields import VagueDateField
 from catalog.forms.names import NamesInput
@@ -32,7 +32,14 @@ class PartyNameField(forms.CharField):
         super().__init__(required=False, max_length=320, widget=names, **options)
 
 
-class EventForm(DatedForm):
+class EventForm(FoldingForm, DatedForm):
+    FOLDED = {
+        "A source that is not on record yet": ("new_source",),
+        "Who kept it, its order, which account is preferred": (
+            *("keeper", "sequence", "is_preferred", "preference_reason"),
+        ),
+    }
+
     date_text = VagueDateField(label="When", required=False)
     from_party = PartyNameField(label="From", help_text="Type a name; a new one is recorded.")
     to_party = PartyNameField(label="To")
@@ -45,10 +52,10 @@ class EventForm(DatedForm):
         empty_label="none given",
     )
     new_source = forms.CharField(
-        label="Or a source that is not on record yet",
+        label="Its title",
         max_length=240,
         required=False,
-        help_text="Its title: Letter of the manager, 1929. It is recorded with the event.",
+        help_text="Letter of the manager, 1929. It is recorded with the event.",
     )
     certainty = forms.ChoiceField(label="How sure is it?", choices=HOW_SURE)
     locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)

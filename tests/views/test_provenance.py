@@ -149,3 +149,35 @@ def test_statements_that_clash_lead_to_their_events_on_the_page(signed_in, vehic
     links = set(re.findall(r'href="#(event-\d+)"', page))
     assert links == {f"event-{built.pk}", f"event-{seen.pk}"}
     assert links <= set(re.findall(r'<li [^>]*id="([^"]+)"', page))
+
+
+def folds_of(page):
+    return [fold.is_open for fold in page.context["form"].folds]
+
+
+def test_seldom_needed_fields_are_folded_away_until_something_stands_in_them(as_curator, vehicle):
+    event = ProvenanceEventFactory(vehicle=vehicle, keeper=PartyFactory(name="Parks office"))
+    add = reverse("event-add", args=["vehicle", vehicle.pk])
+
+    assert folds_of(as_curator.get(add)) == [False, False]
+    assert folds_of(as_curator.get(reverse("event-change", args=[event.pk]))) == [False, True]
+    page = as_curator.post(add, {"kind": "", "new_source": "Letter of 1929"})
+    assert folds_of(page) == [True, False]
+    assert 'value="Letter of 1929"' in page.content.decode()
+
+
+def test_a_fold_with_a_mistake_in_it_stands_open(as_curator, vehicle):
+    add = reverse("event-add", args=["vehicle", vehicle.pk])
+
+    page = as_curator.post(add, {"kind": "built", "sequence": "first"})
+
+    assert folds_of(page) == [False, True]
+    assert page.context["form"].errors.keys() == {"sequence"}
+    assert page.content.decode().count("<details open>") == 1
+
+
+def test_every_field_of_the_event_form_is_shown_once(as_curator, vehicle):
+    form = as_curator.get(reverse("event-add", args=["vehicle", vehicle.pk])).context["form"]
+
+    shown = [*form.plain_fields, *(field for fold in form.folds for field in fold.fields)]
+    assert sorted(field.name for field in shown) == sorted(form.fields)
