@@ -32,7 +32,7 @@ class Migration(migrations.Migration):
         migrations.AddIndex(
             model_name="part",
             index=models.Index(
-                condition=models.Q(("withdrawn_at__isnull", True), ("split_from__isnull", True)),
+                condition=models.Q(("withdrawn_at__isnull", True)),
                 fields=["recorded_at", "accession", "quantity"],
                 name="part_kept_by_intake",
             ),

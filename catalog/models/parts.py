@@ -193,7 +193,7 @@ class Part(Withdrawable):
             # What was taken in from month to month is added up without looking at the rows.
             models.Index(
                 fields=["recorded_at", "accession", "quantity"],
-                condition=KEPT & models.Q(split_from__isnull=True),
+                condition=KEPT,
                 name="part_kept_by_intake",
             ),
             models.Index(fields=["accession", "item", "piece"]),

@@ -30,7 +30,7 @@ from catalog.queries.structures import FROM as STRUCTURE
 from catalog.reckoning.plurals import counted, listed
 
 # So many deeds of a kind are looked at for the shop's page, for the page of all, and for one kind.
-MOST_NEWS, MOST, MOST_OF_ONE = 200, 300, 1_000
+MOST_NEWS, MOST, MOST_OF_ONE = 100, 300, 1_000
 # What these tell is not made of deeds one by one.
 _OF_THEIR_OWN = (Kind.VEHICLES, Kind.WRITTEN)
 FROM = (*STRUCTURE, Answer, Fitting, Identification, Member, Opinion, Part, Vehicle, Want)
@@ -128,7 +128,8 @@ def _groups(span: Span, kinds: Iterable[Kind], most: int) -> tuple[Group, ...]:
 def _things(subjects: set[tuple[type[models.Model], int]]) -> dict[Any, Part | Want]:
     """Return what is still kept of the subjects: what was withdrawn since is no news."""
     found: dict[Any, Part | Want] = {}
-    parts = Part.objects.kept().select_related("component")
+    named = ("number", "tag", "description", "component__name")
+    parts = Part.objects.kept().select_related("component").only(*named)
     for model, rows in ((Part, parts), (Want, Want.objects.kept())):
         keys = [key for of, key in subjects if of is model]
         found.update({(model, row.pk): row for row in rows.filter(pk__in=keys)})

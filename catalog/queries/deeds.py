@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from itertools import islice
 
 from django.db import models
+from django.db.models import F, Value
+from django.db.models.functions import Coalesce
 
 from catalog.models import (
     Answer,
@@ -62,7 +64,9 @@ def deeds_of(kind: Kind, span: Span, most: int) -> list[Deed]:
 
 
 def _taken_in(span: Span, most: int) -> Iterator[Deed]:
-    rows = span.of(Part.history.filter(history_type="+", split_from=None))
+    # Compared so that no index of its own answers: most parts were never split off anything.
+    whole = Part.history.alias(lot=Coalesce(F("split_from_id"), Value(0))).filter(lot=0)
+    rows = span.of(whole.filter(history_type="+"))
     told = rows.values_list("history_date", "history_user_id", "history_change_reason", "id")
     for at, by, why, key in told[:most]:
         words = why if why and why != "recorded" else "taken in"

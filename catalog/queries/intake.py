@@ -82,43 +82,43 @@ def _read(today: dt.date) -> tuple[tuple[dt.date, ...], Pieces]:
 
 
 def _added_up(today: dt.date) -> tuple[tuple[dt.date, ...], Pieces]:
-    whole = Part.objects.kept().filter(split_from=None).order_by()
-    first = whole.aggregate(first=Min("recorded_at"))["first"]
+    kept = Part.objects.kept().order_by()
+    first = kept.aggregate(first=Min("recorded_at"))["first"]
     begin = timezone.localtime(first).date() if first else today
     months = months_between(min(begin, today), today, MOST_MONTHS)
     pieces: dict[tuple[dt.date, int | None], int] = {}
     # One reading of the index a month: cutting each date down to its month takes ten times longer.
-    parts = [_in_month(whole, month) for month in months]
+    parts = [_in_month(kept, month) for month in months]
     for month, accession, count in parts[0].union(*parts[1:], all=True):
         pieces[dt.date.fromisoformat(month), accession] = count
-    for place, count in _split_off():
-        if place[0] in months:
-            pieces[place] = pieces.get(place, 0) + count
+    for split, came, lot_of, quantity in _split_off():
+        for place, more in (((split, lot_of), -quantity), ((came, lot_of), quantity)):
+            if place[0] in months:
+                pieces[place] = pieces.get(place, 0) + more
     return months, pieces
 
 
-def _in_month(whole: QuerySet[Part], month: dt.date) -> QuerySet[Part, tuple[str, int, int]]:
-    within = whole.filter(
-        recorded_at__gte=_midnight(month), recorded_at__lt=_midnight(month_after(month))
-    )
-    named = within.annotate(month=Value(month.isoformat()))
-    return (
-        named.values("month", "accession")
-        .annotate(count=Sum("quantity"))
-        .values_list("month", "accession", "count")
-    )
+def _in_month(kept: QuerySet[Part], month: dt.date) -> QuerySet[Part, tuple[str, int | None, int]]:
+    begin, end = _midnight(month), _midnight(month_after(month))
+    within = kept.filter(recorded_at__gte=begin, recorded_at__lt=end)
+    named = within.annotate(month=Value(month.isoformat())).values("month", "accession")
+    return named.annotate(count=Sum("quantity")).values_list("month", "accession", "count")
 
 
-def _split_off() -> Iterable[tuple[tuple[dt.date, int | None], int]]:
-    """Yield the pieces split off a lot with the month in which the lot was taken in."""
+def _split_off() -> Iterable[tuple[dt.date, dt.date, int | None, int]]:
+    """Yield how many pieces were split off in which month, of a lot that came in which month."""
     rows = Part.objects.kept().filter(split_from__isnull=False).order_by()
-    split = list(rows.values_list("pk", "split_from", "accession", "quantity"))
+    columns = ("pk", "split_from", "accession", "quantity", "recorded_at")
+    split = list(rows.values_list(*columns))
     lots = {pk: lot for pk, lot, *_ in split if lot is not None}
     roots = {pk: _root(pk, lots) for pk in lots}
     moments = dict(Part.objects.filter(pk__in=set(roots.values())).values_list("pk", "recorded_at"))
-    for pk, _, accession, count in split:
-        day = timezone.localtime(moments[roots[pk]]).date()
-        yield (month_of(day), accession), count
+    for pk, _, accession, count, at in split:
+        yield _month(at), _month(moments[roots[pk]]), accession, count
+
+
+def _month(moment: dt.datetime) -> dt.date:
+    return month_of(timezone.localtime(moment).date())
 
 
 def _root(pk: int, lots: Mapping[int, int]) -> int:
