@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 import numpy as np
@@ -107,16 +107,7 @@ def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) ->
     readings = readings_of({*plausible, *nearest, *shown, *offered})
     best = _best(search, plausible, readings)
     kept = {*best, *nearest, *shown, *offered}
-    pairs = [
-        pair_fit(
-            search.piece.part,
-            mate,
-            search.joints,
-            (search.piece.measured, readings.of(mate.pk)),
-            tried.get(mate.pk),
-        )
-        for mate in in_hand(kept)
-    ]
+    pairs = [_pair(mate, search, readings, tried.get(mate.pk)) for mate in in_hand(kept)]
     pairs.sort(key=_order)
     return MateFits(
         component,
@@ -127,6 +118,13 @@ def _mates(component: Component, search: _Search, tried: Mapping[int, Trial]) ->
         more_unknown=len(unread) - len(shown),
         looked_at=looked_at,
     )
+
+
+def _pair(mate: InHand, search: _Search, readings: Readings, trial: Trial | None) -> PairFit:
+    """Hold the piece against one mate, and flag what the mate's own readings disagree about."""
+    measured = (search.piece.measured, readings.of(mate.pk))
+    found = pair_fit(search.piece.part, mate, search.joints, measured, trial)
+    return replace(found, flags=(*found.flags, *readings.doubts.get(mate.pk, ())))
 
 
 def _order(pair: PairFit) -> tuple[object, ...]:

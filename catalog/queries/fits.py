@@ -31,7 +31,12 @@ class Fits:
     @property
     def summary(self) -> tuple[str, ...]:
         """Return the answer in a few sentences, for whoever reads no further."""
-        return in_short(self.positions, self.mates, self.sets) if self.positions else ()
+        if self.piece is None or self.positions is None:
+            return ()
+        doubts = self.piece.readings.doubts.get(self.piece.part.pk, ())
+        again = "measure it again before relying on what follows."
+        told = (f"{words[:1].upper()}{words[1:]}: {again}" for words in doubts)
+        return (*told, *in_short(self.positions, self.mates, self.sets))
 
 
 def what_it_fits(part: Part, *, taken_as: Component | None = None) -> Fits:

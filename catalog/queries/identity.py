@@ -59,7 +59,8 @@ def _held(part: Part) -> Held | None:
     if part.component is None:
         return None
     kind = Kind(part.component, part.vehicle_class)
-    return Held(kind.key, kind.name, part.get_identification_status_display())
+    is_agreed = part.identification_status == Part.Standing.AGREED
+    return Held(kind.key, kind.name, part.get_identification_status_display(), is_agreed)
 
 
 def _may_be(opinion: Opinion, kinds: Kinds, known: Known, ranking: Ranking) -> MayBe:

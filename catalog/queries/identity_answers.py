@@ -9,7 +9,7 @@ from catalog.queries.identity_evidence import Known
 from catalog.queries.identity_hypotheses import Kind
 from catalog.reckoning import plurals
 from catalog.reckoning.identity import Ranking
-from catalog.reckoning.identity_words import percent
+from catalog.reckoning.identity_words import STANDS_OUT, percent
 
 # How far from even the logarithm of a factor must be to count as a reason.
 NOTABLE = 0.05
@@ -101,6 +101,7 @@ class Held:
     key: str
     name: str
     standing: str
+    is_agreed: bool
 
     @property
     def in_words(self) -> str:
@@ -129,7 +130,9 @@ class WhatItMayBe:
             told = self.ranking.in_words
         if self.held is None:
             return told
-        if self.known.evidence and self.leader.key == self.held.key:
+        if self.leader.probability < STANDS_OUT or not self.known.evidence:
+            return f"{self.held.in_words} The record alone would not tell it from others."
+        if self.leader.key == self.held.key:
             return f"{self.held.in_words} The record bears that out ({self.leader.chance})."
         return f"{self.held.in_words} By the record alone: {told[0].lower()}{told[1:]}"
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from django.db.models import Case, IntegerField, Value, When
+from django.db.models import Case, Exists, IntegerField, OuterRef, Value, When
 
 from catalog.models import KnownMark, Measurement, Part, PartMark, Vehicle
 from catalog.models.parts import PartQuerySet
@@ -50,7 +50,8 @@ def unidentified_by_worth() -> Unidentified:
             promising[part] = (one.others, f"{agrees}: {one.words}")
     first = sorted(promising, key=lambda key: (promising[key][0], key))[:PROMISING]
     order = [When(pk=key, then=Value(place)) for place, key in enumerate(first)]
-    rows = Part.objects.for_list().unidentified()
+    measured = Measurement.objects.kept().filter(part=OuterRef("pk"))
+    rows = Part.objects.for_list().unidentified().annotate(is_measured=Exists(measured))
     if order:
         rows = rows.annotate(
             place=Case(*order, default=Value(len(order)), output_field=IntegerField())

@@ -228,7 +228,8 @@ def _telling(
         if isinstance(e, MeasuredEvidence) and not any(h.has(e.characteristic) for h in hypotheses)
     ]
     remarks = tuple(
-        f"No component here has a {e.characteristic}, so measuring it tells nothing."
+        f"No component here has a {e.characteristic}. It goes by another name, or the piece is "
+        "something else."
         for e in useless
     )
     return tuple(e for e in evidence if e not in useless), remarks

@@ -59,7 +59,8 @@ def format_doubtful(mm: Number, doubt_mm: Number) -> str:
     doubt = rounded(doubt_mm, places)
     if places and f"{doubt:f}".endswith("0"):
         places -= 1
-    return f"{rounded(mm, places):f} ± {rounded(doubt_mm, places):f} mm"
+    value = f"{rounded(mm, places):f}".replace("-", "−")
+    return f"{value} ± {rounded(doubt_mm, places):f} mm"
 
 
 def format_gauge(mm: Number) -> str:

@@ -62,7 +62,7 @@ def test_foreign_wheelset_is_excluded_with_its_reason(corner):
 
     assert pair.mate.pk == corner.parts["foreign wheelset"].pk
     assert pair.reason == (
-        "Does not fit: bore over journal diameter is -9.25 ± 0.47 mm, so there is no room; "
+        "Does not fit: bore over journal diameter is −9.25 ± 0.47 mm, so there is no room; "
         "allowed is 0 to 4.76 mm."
     )
 

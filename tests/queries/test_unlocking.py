@@ -58,3 +58,14 @@ def test_look_alikes_agree_in_size_or_mark(corner):
         ("brass", "bore 64.120 ± 0.029 mm"),
         ("lettered", "mark “T.I. 201”"),
     }
+
+
+def test_what_is_measured_is_told_from_what_is_not():
+    corner = lay_out_corner()
+    corner.part("casting", None)
+    corner.part("elbow", None)
+    corner.measure("elbow", "pipe bore", "63.5")
+
+    told = {part.description: part.is_measured for part in unidentified_by_worth().rows}
+
+    assert told == {"casting": False, "elbow": True}

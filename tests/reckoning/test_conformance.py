@@ -56,7 +56,7 @@ def test_the_required_characteristics_decide(findings, fit, is_worn, missing):
         ),
         (
             [(Requirement("bore over pin", 0.0, 4.7625), Measured(-9.25, 0.47))],
-            "Does not fit: bore over pin is -9.25 ± 0.47 mm, so there is no room; "
+            "Does not fit: bore over pin is −9.25 ± 0.47 mm, so there is no room; "
             "allowed is 0 to 4.76 mm.",
         ),
         (

@@ -96,7 +96,9 @@ def test_without_hypotheses_it_is_something_else():
     assert ranking.leader.factors[0].in_words == (
         "before any evidence: nothing to compare something else with"
     )
-    assert ranking.remarks == ("No component here has a bore, so measuring it tells nothing.",)
+    assert ranking.remarks == (
+        "No component here has a bore. It goes by another name, or the piece is something else.",
+    )
     assert next_measurement([], [], tools={}) == ()
 
 
@@ -115,7 +117,8 @@ def test_a_feature_that_nobody_has_is_answered_in_words_and_changes_nothing():
 
     assert ranking.opinions == weigh(ALL, [BORE]).opinions
     assert ranking.remarks == (
-        "No component here has a thread pitch, so measuring it tells nothing.",
+        "No component here has a thread pitch. It goes by another name, or the piece is "
+        "something else.",
     )
 
 

@@ -60,7 +60,7 @@ def test_a_measurement_cannot_be_changed():
         (Measured(95.25, 1.8), "95.3 ± 1.8 mm"),
         (Measured(95.25, 12.0), "95 ± 12 mm"),
         (Measured(95.25, 120.0), "95 ± 120 mm"),
-        (Measured(-0.5, 0.005), "-0.500 ± 0.005 mm"),
+        (Measured(-0.5, 0.005), "−0.500 ± 0.005 mm"),
     ],
 )
 def test_a_measurement_is_written_with_two_digits_of_doubt(measured, text):

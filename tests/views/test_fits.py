@@ -103,7 +103,7 @@ def test_bench_lays_two_parts_side_by_side(signed_in, corner, brass):
     page = signed_in.get(bench(brass, other=foreign)).content.decode()
 
     assert str(brass) in page
-    assert "Does not fit: bore over journal diameter is -9.25 ± 0.47 mm" in page
+    assert "Does not fit: bore over journal diameter is −9.25 ± 0.47 mm" in page
     assert 'class="gauge outside"' in page
 
 
@@ -223,7 +223,7 @@ def test_pictures_stand_side_by_side(signed_in, corner, brass):
 
     page = signed_in.get(reverse("part-compare", args=[brass.pk])).content.decode()
 
-    assert 'alt="its bore"' in page
+    assert f'alt="{brass}: its bore"' in page
     assert "Other parts identified as bearing brass" in page
 
 
