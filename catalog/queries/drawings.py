@@ -73,6 +73,14 @@ def spots_of(drawing: Drawing) -> list[tuple[PositionSpot, str, str]]:
     return [(spot, f"{spot.x:.3%}", f"{spot.y:.3%}") for spot in ordered]
 
 
+def codes_at(spots: Iterable[tuple[PositionSpot, str, str]]) -> list[tuple[str, str, str]]:
+    """Return the codes that stand at each place of a drawing, one above the other joined."""
+    by_place: dict[tuple[str, str], list[str]] = {}
+    for spot, across, down in spots:
+        by_place.setdefault((across, down), []).append(spot.position.code)
+    return [("/".join(dict.fromkeys(codes)), *place) for place, codes in by_place.items()]
+
+
 def next_without_spot(drawing: Drawing) -> Position | None:
     """Return the first position of the class that has no spot on the drawing yet."""
     placed = set(drawing.spots.values_list("position", flat=True))

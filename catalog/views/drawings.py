@@ -15,7 +15,7 @@ from catalog.operations.drawings import (
     remove_drawing,
     remove_spot,
 )
-from catalog.queries.drawings import next_without_spot, spots_of
+from catalog.queries.drawings import codes_at, next_without_spot, spots_of
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 
@@ -52,7 +52,8 @@ def drawing_spots(request: MemberRequest, pk: int) -> HttpResponse:
             place_spot(told["position"], drawing, x, y, by=request.user)
             messages.success(request, f"{told['position']} is placed.")
             return redirect("drawing-spots", pk)
-    context = {"drawing": drawing, "form": form, "spots": spots_of(drawing)}
+    spots = spots_of(drawing)
+    context = {"drawing": drawing, "form": form, "spots": spots, "marks": codes_at(spots)}
     return render(request, "catalog/vehicle_classes/spots.html", context)
 
 

@@ -10,9 +10,13 @@ function marker(plate) {
   return ring;
 }
 
+// What is to be said of the spot next; a choice that stands already keeps the picture in view.
+const firstEmpty = (form) =>
+  [...form.elements].find(({ type, value }) => type === "text" && !value);
+
 export default function pointAt(plate) {
   const form = document.getElementById(plate.dataset.pointAt);
-  const { across, down, words } = form.elements;
+  const { across, down } = form.elements;
   let ring;
 
   function show() {
@@ -27,7 +31,7 @@ export default function pointAt(plate) {
     across.value = percent(event.clientX - frame.left, frame.width);
     down.value = percent(event.clientY - frame.top, frame.height);
     show();
-    words?.focus();
+    firstEmpty(form)?.focus();
   });
   for (const field of [across, down]) field.addEventListener("input", show);
   show();

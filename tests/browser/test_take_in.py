@@ -1,10 +1,13 @@
 """Taking in by thumb: photos seen before they are saved, and a spot pointed at by a tap."""
 
 import pytest
+from django.urls import reverse
+from playwright.sync_api import expect
 
 from catalog.models import Part, PhotoSpot
+from catalog.operations.patents import add_figure
 from catalog.operations.photos import add_photo
-from tests.factories import AccessionFactory, PartFactory
+from tests.factories import AccessionFactory, PartFactory, PatentFactory
 from tests.samples import PICTURES, picture
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -78,3 +81,14 @@ def test_photo_is_pointed_at_by_a_tap(phone, signed_in, member, axe):
     spot = PhotoSpot.objects.get()
     assert (round(spot.x, 2), round(spot.y, 2)) == (0.25, 0.5)
     axe(page)
+
+
+def test_tap_on_a_figure_asks_for_its_character_first(phone, signed_in, member):
+    figure = add_figure(PatentFactory(), picture(size=(400, 300)), label="Fig. 1", by=member)
+    page = signed_in(phone, member)
+    page.goto(reverse("patent-figure", args=[figure.pk]), wait_until="networkidle")
+
+    page.locator("[data-point-at]").tap()
+    page.keyboard.type("14")
+
+    expect(page.get_by_label("Character", exact=True)).to_have_value("14")

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from catalog.models import Drawing, PositionSpot
-from tests.factories import PhotoFactory, PositionFactory, VehicleClassFactory
+from tests.factories import ComponentFactory, PhotoFactory, PositionFactory, VehicleClassFactory
 from tests.samples import picture
 
 pytestmark = pytest.mark.django_db
@@ -101,6 +101,18 @@ def test_spots_page_takes_the_same_queries_for_one_and_three(as_curator, plan, c
         plan.spots.create(position=position, x=0.5, y=0.5)
 
     assert count_queries(as_curator, address) == one
+
+
+def test_codes_at_one_place_are_drawn_once_beside_one_another(as_curator, plan):
+    for code in ("TR", "PR", "TR"):
+        component = ComponentFactory()
+        position = PositionFactory(vehicle_class=plan.vehicle_class, component=component, code=code)
+        plan.spots.create(position=position, x=0.5, y=0.25)
+
+    page = as_curator.get(reverse("drawing-spots", args=[plan.pk]))
+
+    ((codes, *place),) = page.context["marks"]
+    assert (sorted(codes.split("/")), place) == (["PR", "TR"], ["50.000%", "25.000%"])
 
 
 def test_volunteer_may_not_place_positions(signed_in, plan):
