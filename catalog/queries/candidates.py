@@ -31,6 +31,7 @@ class Neighbor:
     part: int
     label: str
     is_outer: bool
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +135,7 @@ class Judge:
             if rule.outer_id in outer and rule.inner_id in inner:
                 words = f"{rule} of {neighbor.label}"
                 gap = clearance(inner[rule.inner_id], outer[rule.outer_id])
-                findings.append((clearance_requirement(rule, words), gap))
+                findings.append((clearance_requirement(rule, words, neighbor.source), gap))
         return findings
 
 

@@ -89,22 +89,32 @@ def requirement_of(limits: Specification) -> Requirement:
 
 def sources_of(specifications: Iterable[int]) -> dict[int, str]:
     """Return in words which sources state each of these limits."""
-    rows = Citation.objects.filter(specification__in=list(specifications)).select_related("source")
+    return _cited("specification", specifications)
+
+
+def rule_sources(rules: Iterable[int]) -> dict[int, str]:
+    """Return in words which sources state each of these mating rules."""
+    return _cited("mating_rule", rules)
+
+
+def _cited(behind: str, keys: Iterable[int]) -> dict[int, str]:
+    rows = Citation.objects.filter(**{f"{behind}__in": list(keys)}).select_related("source")
     found: dict[int, list[str]] = {}
     for citation in rows.order_by("pk"):
-        if citation.specification_id is not None:
-            found.setdefault(citation.specification_id, []).append(str(citation))
+        found.setdefault(getattr(citation, f"{behind}_id"), []).append(str(citation))
     return {key: "; ".join(words) for key, words in found.items()}
 
 
-def clearance_requirement(rule: MatingRule, words: str) -> Requirement:
+def clearance_requirement(rule: MatingRule, words: str, source: str = "") -> Requirement:
+    """Return what a rule asks of a clearance; ``rule_sources`` says who states it."""
+    unsourced = f"no source cited; {rule.note}" if rule.note else ""
     return Requirement(
         words,
         lower=_mm(rule.least_mm),
         upper=_mm(rule.greatest_mm),
         worn_upper=_mm(rule.worn_greatest_mm),
         is_required=rule.is_required,
-        source=rule.note,
+        source=source or unsourced,
     )
 
 

@@ -89,7 +89,7 @@ def candidates_for(
 
 def _searches(piece: Piece, besides: Collection[int]) -> Iterable[tuple[Component, _Search]]:
     by_component: dict[int, list[Joint]] = {}
-    for joint in joints_of(piece.kinds):
+    for joint in joints_of(piece.kinds, with_sources=True):
         if joint.other_component not in besides:
             by_component.setdefault(joint.other_component, []).append(joint)
     components = Component.objects.in_bulk(list(by_component))

@@ -60,7 +60,11 @@ def two_parts(part: Part, other: Part, *, taken_as: Component | None = None) -> 
     if left is None or right is None:
         unknown = part if left is None else other
         return OnBench(*sides, f"Nobody has said yet what {unknown} is.", trials)
-    joints = [one for one in joints_of(left.kinds) if one.other_component in right.kinds]
+    joints = [
+        one
+        for one in joints_of(left.kinds, with_sources=True)
+        if one.other_component in right.kinds
+    ]
     if not joints and not trials:
         words = f"No rule says yet how a {left.component} and a {right.component} go together."
         return OnBench(*sides, words, trials)

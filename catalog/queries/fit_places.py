@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from catalog.models import Fitting, MatingRule, Part, Position, Vehicle
 from catalog.queries.candidates import Neighbor, Place
-from catalog.queries.fit_facts import sources_of
+from catalog.queries.fit_facts import rule_sources, sources_of
 from catalog.queries.layouts import lineage_of, lineages_from, narrowest, positions_from
 from catalog.queries.structures import Structure, structure
 from catalog.reckoning.conformance import Requirement
@@ -25,13 +25,15 @@ def places_of(
 ) -> dict[int, tuple[Place, ...]]:
     """Return the places of each vehicle by its key, in two queries however many there are.
 
-    ``components`` leaves all other places out; ``with_sources`` tells who states the limits.
+    ``components`` leaves all other places out; ``with_sources`` tells who states the limits and
+    the mating rules, for two queries more.
     """
     vehicles = list(vehicles)
     built = structure()
     positions = positions_from(built.recorded, vehicles)
     requirements = _sourced(built, vehicles) if with_sources else built.requirements
-    around = _Surroundings(built, positions, _fittings(vehicles), requirements)
+    stated = rule_sources(rule.pk for rule in built.rules) if with_sources else {}
+    around = _Surroundings(built, positions, _fittings(vehicles), requirements, stated)
     return {
         vehicle.pk: tuple(
             around.place(vehicle, position)
@@ -68,6 +70,7 @@ class _Surroundings:
     positions: Mapping[int, tuple[Position, ...]]
     fittings: Mapping[int, Held]
     requirements: Mapping[int, tuple[int, Requirement]]
+    stated: Mapping[int, str]
     asked: dict[object, int] = field(default_factory=dict)
 
     def place(self, vehicle: Vehicle, position: Position) -> Place:
@@ -94,7 +97,7 @@ class _Surroundings:
             return ()
         near = corners(position.code)
         return tuple(
-            _neighbor(rule, position, held[other.pk])
+            _neighbor(rule, position, held[other.pk], self.stated.get(rule.pk, ""))
             for other in self.positions[vehicle.pk]
             if other.pk in held and near & corners(other.code)
             for rule in rules
@@ -129,9 +132,9 @@ def _fittings(vehicles: list[Vehicle]) -> dict[int, dict[int, Fitting]]:
     return found
 
 
-def _neighbor(rule: MatingRule, position: Position, fitting: Fitting) -> Neighbor:
+def _neighbor(rule: MatingRule, position: Position, fitting: Fitting, source: str) -> Neighbor:
     is_outer = rule.outer.component_id == position.component_id
-    return Neighbor(rule, fitting.part_id, fitting.part.label, is_outer)
+    return Neighbor(rule, fitting.part_id, fitting.part.label, is_outer, source)
 
 
 def _joined(rule: MatingRule) -> tuple[int, int]:

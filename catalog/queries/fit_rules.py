@@ -8,7 +8,7 @@ from django.utils.http import urlencode
 
 from catalog.models import MatingRule, Trial
 from catalog.queries.candidates import OUTCOMES
-from catalog.queries.fit_facts import clearance_requirement
+from catalog.queries.fit_facts import clearance_requirement, rule_sources
 from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
 from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
@@ -23,6 +23,7 @@ class Joint:
 
     rule: MatingRule
     is_outer: bool
+    source: str = ""
 
     @property
     def own(self) -> int:
@@ -92,9 +93,19 @@ class PairFit:
         return f"{reverse('fit-bench')}?{urlencode(which)}"
 
 
-def joints_of(kinds: Iterable[int]) -> list[Joint]:
-    """Return the rules that join one of these components to another, from our side."""
-    own = set(kinds)
+def joints_of(kinds: Iterable[int], *, with_sources: bool = False) -> list[Joint]:
+    """Return the rules that join one of these components to another, from our side.
+
+    ``with_sources`` tells who states them, which takes a query.
+    """
+    joints = _joints(set(kinds))
+    if not with_sources:
+        return joints
+    sources = rule_sources(joint.rule.pk for joint in joints)
+    return [replace(joint, source=sources.get(joint.rule.pk, "")) for joint in joints]
+
+
+def _joints(own: set[int]) -> list[Joint]:
     return [
         Joint(rule, side == "outer")
         for rule in structure().rules
@@ -152,7 +163,7 @@ def _findings(
 ) -> list[tuple[Requirement, Measured | None]]:
     """Return the clearance of the two, or each reading that it still wants."""
     own, other = readings[0].get(joint.own), readings[1].get(joint.other)
-    asked = clearance_requirement(joint.rule, str(joint.rule))
+    asked = clearance_requirement(joint.rule, str(joint.rule), joint.source)
     if own is not None and other is not None:
         inner, outer = (other, own) if joint.is_outer else (own, other)
         return [(asked, clearance(inner, outer))]

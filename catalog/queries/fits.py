@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from catalog.models import Component, MatingRule, Part
 from catalog.queries.fit_corners import CornerSet, corner_sets
-from catalog.queries.fit_facts import clearance_requirement
+from catalog.queries.fit_facts import clearance_requirement, rule_sources
 from catalog.queries.fit_mates import MateFits, mates_for
 from catalog.queries.fit_pieces import Piece, piece_of
 from catalog.queries.fit_positions import PositionFits, positions_for_piece
@@ -62,11 +62,14 @@ def _within(piece: Piece) -> Verdict | None:
     rules = MatingRule.objects.filter(
         outer__component__in=piece.kinds, inner__component__in=piece.kinds
     ).select_related("outer", "inner")
-    findings = [_own_finding(rule, piece) for rule in rules]
+    sources = rule_sources(rule.pk for rule in rules)
+    findings = [_own_finding(rule, piece, sources.get(rule.pk, "")) for rule in rules]
     return verdict(findings) if findings else None
 
 
-def _own_finding(rule: MatingRule, piece: Piece) -> tuple[Requirement, Measured | None]:
+def _own_finding(
+    rule: MatingRule, piece: Piece, source: str
+) -> tuple[Requirement, Measured | None]:
     outer, inner = piece.measured.get(rule.outer_id), piece.measured.get(rule.inner_id)
-    asked = clearance_requirement(rule, f"{rule.outer} less {rule.inner}")
+    asked = clearance_requirement(rule, f"{rule.outer} less {rule.inner}", source)
     return asked, clearance(inner, outer) if outer and inner else None

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from catalog.models import MatingRule, Trial
+from catalog.models import Trial
 from catalog.queries import fit_mates
 from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
@@ -45,16 +45,6 @@ def test_worn_brass_goes_with_the_worn_wheelset_by_the_limit_of_wear_only(corner
     assert pair.reason == (
         "Fits as worn: bore over journal diameter is within the limits of wear, not those as new."
     )
-
-
-def test_clearance_that_is_limited_when_worn_only_excludes_beyond_it(corner):
-    MatingRule.objects.filter(is_required=True).update(
-        least_mm=0, greatest_mm=None, worn_greatest_mm=3
-    )
-
-    found = group(what_it_fits(corner.parts["worn brass"]), "wheelset")
-
-    assert corner.parts["worn wheelset"].pk in {pair.mate.pk for pair in found.excluded}
 
 
 def test_foreign_wheelset_is_excluded_with_its_reason(corner):
