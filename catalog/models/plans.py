@@ -1,9 +1,17 @@
 """Plans: named what-ifs about which parts go where."""
 
+from datetime import datetime, timedelta
+
 from django.conf import settings
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 from simple_history.models import HistoricalRecords
+
+# A worker that has given no sign of life for so long is taken for dead; so is a request that has
+# not come back so long after the time that the plan was given, as a request gives no signs.
+SILENCE = timedelta(seconds=30)
+GRACE = timedelta(seconds=120)
 
 
 class PlanQuerySet(models.QuerySet["Plan"]):
@@ -38,9 +46,10 @@ class Plan(models.Model):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="plans"
     )
     started_at = models.DateTimeField(null=True, blank=True, editable=False)
+    last_sign_at = models.DateTimeField(null=True, blank=True, editable=False)
     finished_at = models.DateTimeField(null=True, blank=True, editable=False)
     applied_at = models.DateTimeField(null=True, blank=True)
-    history = HistoricalRecords(excluded_fields=["progress"])
+    history = HistoricalRecords(excluded_fields=["progress", "last_sign_at"])
 
     objects = PlanQuerySet.as_manager()
 
@@ -67,3 +76,17 @@ class Plan(models.Model):
     @property
     def is_applied(self) -> bool:
         return self.applied_at is not None
+
+    def is_abandoned(self, *, at: datetime | None = None) -> bool:
+        """Say whether whoever worked on it is gone, so that another may take it up."""
+        if self.state != self.State.WORKING or self.started_at is None:
+            return False
+        now = at or timezone.now()
+        if self.last_sign_at is not None:
+            return self.last_sign_at + SILENCE < now
+        return self.started_at + timedelta(seconds=self.inputs.get("seconds", 0)) + GRACE < now
+
+    def is_left_lying(self, *, at: datetime | None = None) -> bool:
+        """Say whether it has waited so long that perhaps no worker is running."""
+        is_waiting = self.state == self.State.WAITING
+        return is_waiting and self.made_at + GRACE < (at or timezone.now())

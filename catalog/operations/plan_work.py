@@ -4,7 +4,7 @@ Several workers can stand at one queue: a plan is claimed in a transaction of it
 work begins, and the work itself holds no lock.
 """
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.db import transaction
 from django.utils import timezone
@@ -17,32 +17,33 @@ from catalog.queries.plan_records import as_record
 from catalog.queries.plans import BestUsePlan, Wishes, plan_best_use
 from catalog.reckoning.assignment import Level
 
-# Who has not come back so long after the time that the plan was given is taken for dead.
-GRACE = timedelta(seconds=120)
+
+def next_plan(*, at: datetime | None = None) -> Plan | None:
+    """Return what is to be worked out next: what a dead worker left, or what waits longest."""
+    left = (one for one in Plan.objects.filter(state=Plan.State.WORKING) if one.is_abandoned(at=at))
+    return next(left, None) or Plan.objects.waiting().first()
 
 
 def work_next_plan(*, at: datetime | None = None) -> Plan | None:
     """Work out the plan that has waited longest; return it, or nothing when none waits."""
-    now = at or timezone.now()
-    abandoned = [
-        plan for plan in Plan.objects.filter(state=Plan.State.WORKING) if _is_dead(plan, now)
-    ]
-    waiting = Plan.objects.waiting().first()
-    chosen = next(iter(abandoned), waiting)
-    if chosen is None:
-        return None
-    work_plan_of(chosen.pk)
-    chosen.refresh_from_db()
-    return chosen
+    chosen = next_plan(at=at)
+    return work_plan(chosen) if chosen else None
 
 
-def work_plan(plan: Plan, *, seconds: float | None = None) -> Plan:
+def give_sign(key: int, *, at: datetime | None = None) -> None:
+    """Let others know that the worker of this plan lives; that is no history of the plan."""
+    working = Plan.objects.filter(pk=key, state=Plan.State.WORKING)
+    working.update(last_sign_at=at or timezone.now())
+
+
+def work_plan(plan: Plan, *, seconds: float | None = None, is_signed: bool = False) -> Plan:
     """Work a plan out now, unless somebody else does already.
 
     ``seconds`` cut the time short; what is not proven by then waits for more time, with the
-    best so far to be looked at. A fault leaves the plan marked as failed, and is raised.
+    best so far to be looked at. ``is_signed`` promises a sign of life every few seconds. A fault
+    leaves the plan marked as failed, and is raised.
     """
-    if not _claimed(plan):
+    if not _claimed(plan, is_signed=is_signed):
         return plan
     limit = plan.inputs["seconds"]
     allowed = limit if seconds is None else min(seconds, limit)
@@ -66,20 +67,16 @@ def work_plan_of(key: int) -> str:
 
 
 @transaction.atomic
-def _claimed(plan: Plan) -> bool:
+def _claimed(plan: Plan, *, is_signed: bool) -> bool:
     now = timezone.now()
     plan.refresh_from_db(from_queryset=Plan.objects.select_for_update())
-    if plan.state != Plan.State.WAITING and not _is_dead(plan, now):
+    if plan.state != Plan.State.WAITING and not plan.is_abandoned(at=now):
         return False
     plan.state, plan.started_at, plan.progress = Plan.State.WORKING, now, "Gathering what is known."
-    keep(plan, by=None, why="being worked out", fields=("state", "started_at", "progress"))
+    plan.last_sign_at = now if is_signed else None
+    fields = ("state", "started_at", "progress", "last_sign_at")
+    keep(plan, by=None, why="being worked out", fields=fields)
     return True
-
-
-def _is_dead(plan: Plan, now: datetime) -> bool:
-    limit = timedelta(seconds=plan.inputs.get("seconds", 0)) + GRACE
-    is_late = plan.started_at is not None and plan.started_at + limit < now
-    return plan.state == Plan.State.WORKING and is_late
 
 
 def _best(plan: Plan, seconds: float) -> BestUsePlan:

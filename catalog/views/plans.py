@@ -55,6 +55,8 @@ def plan_detail(request: MemberRequest, pk: int) -> HttpResponse:
         "cautions": cautions_for(outcome) if outcome else (),
         "others": Plan.objects.filter(state=Plan.State.READY).exclude(pk=plan.pk)[:20],
         "cells": _cells(plan),
+        "is_abandoned": plan.is_abandoned(),
+        "is_left_lying": plan.is_left_lying(),
     }
     return render(request, "catalog/plans/detail.html", context)
 

@@ -8,7 +8,13 @@ from django.utils import timezone
 
 from catalog.models import Plan
 from catalog.operations import plan_work
-from catalog.operations.plan_work import work_next_plan, work_plan, work_plan_of
+from catalog.operations.plan_work import (
+    give_sign,
+    next_plan,
+    work_next_plan,
+    work_plan,
+    work_plan_of,
+)
 from catalog.operations.plans import make_plan
 from catalog.queries.plan_outcomes import outcome_of
 from tests.factories import LONG_AGO
@@ -82,6 +88,34 @@ def test_plan_of_a_worker_that_died_is_taken_up_again(make):
     assert work_next_plan() == plan
     plan.refresh_from_db()
     assert plan.state == Plan.State.READY
+
+
+def test_silence_of_a_worker_gives_its_plan_to_the_next(make):
+    plan, now = make(), timezone.now()
+    Plan.objects.filter(pk=plan.pk).update(state="working", started_at=now, last_sign_at=now)
+
+    assert next_plan(at=now + dt.timedelta(seconds=29)) is None
+    assert next_plan(at=now + dt.timedelta(seconds=31)) == plan
+
+
+def test_sign_of_life_is_no_part_of_the_history(make):
+    plan = make()
+    Plan.objects.filter(pk=plan.pk).update(state="working", started_at=LONG_AGO)
+    before = plan.history.count()
+
+    give_sign(plan.pk)
+
+    plan.refresh_from_db()
+    assert (plan.is_abandoned(), plan.history.count()) == (False, before)
+
+
+def test_sign_for_a_plan_that_nobody_works_on_changes_nothing(make):
+    plan = make()
+
+    give_sign(plan.pk)
+
+    plan.refresh_from_db()
+    assert plan.last_sign_at is None
 
 
 def test_plan_without_time_keeps_the_best_so_far_and_waits_for_more(make):

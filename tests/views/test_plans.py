@@ -234,3 +234,23 @@ def test_pages_take_the_same_queries_for_one_and_three(signed_in, curator, count
     plan.save()
 
     assert [count_queries(signed_in, address) for address in addresses] == few
+
+
+def test_plan_whose_worker_died_says_so_and_that_it_goes_on(as_curator, shop):
+    plan = PlanFactory(state="working", started_at=LONG_AGO, last_sign_at=LONG_AGO)
+
+    words = words_of(as_curator, plan.get_absolute_url())
+
+    assert "The work on it broke off." in words
+    assert "The next worker takes it up from the beginning" in words
+    assert "data-watch" in words
+
+
+def test_plan_that_waits_for_long_says_that_perhaps_no_worker_runs(as_curator, shop):
+    long_since = words_of(as_curator, PlanFactory(made_at=LONG_AGO).get_absolute_url())
+    new = words_of(as_curator, PlanFactory(made_at=timezone.now()).get_absolute_url())
+
+    assert ("Nobody has taken it up" in long_since, "Nobody has taken it up" in new) == (
+        True,
+        False,
+    )
