@@ -10,7 +10,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from django.db import connection
+from django.db import OperationalError, connection
+
+
+class BusyError(Exception):
+    """Somebody else is writing, for longer than it was worth waiting."""
 
 
 @contextmanager
@@ -21,6 +25,29 @@ def in_turn() -> Iterator[None]:
         return
     with in_turn_at(Path(f"{connection.settings_dict['NAME']}-turn")):
         yield
+
+
+@contextmanager
+def impatient(milliseconds: int = 250) -> Iterator[None]:
+    """Wait no longer than this to write, for what had better not be written than wait for.
+
+    SQLite lets one write at a time, and reading in a long list takes it for many seconds; whoever
+    cannot write by then gets ``BusyError``. Other databases hold single rows only.
+    """
+    if connection.vendor != "sqlite":
+        yield
+        return
+    usual = int(connection.settings_dict["OPTIONS"].get("timeout", 5) * 1000)
+    with connection.cursor() as cursor:
+        cursor.execute(f"PRAGMA busy_timeout = {milliseconds:d}")
+        try:
+            yield
+        except OperationalError as fault:
+            if "locked" not in str(fault):
+                raise
+            raise BusyError("Somebody else writes for longer than that.") from fault
+        finally:
+            cursor.execute(f"PRAGMA busy_timeout = {usual:d}")
 
 
 @contextmanager

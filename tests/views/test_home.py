@@ -2,12 +2,14 @@
 
 import datetime as dt
 import re
+from threading import Event, Thread
 
 import pytest
+from django.db import connection, transaction
 from django.urls import reverse
 from django.utils import timezone
 
-from catalog.models import Fitting, Part, Visit
+from catalog.models import Accession, Fitting, Part, Visit
 from catalog.operations.captures import take_in
 from catalog.operations.visits import note_visit
 from tests.factories import (
@@ -201,3 +203,30 @@ def test_visitors_leave_no_visits_and_see_no_news(request, who, curator):
 
     assert ("sand valve" in page, "What changed" in page) == (False, False)
     assert not Visit.objects.exists()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_page_does_not_wait_for_a_long_list_that_is_read_in(back_again):
+    before = Visit.objects.get()
+    begun = Event(), Event()
+
+    def read_in_a_long_list():
+        with transaction.atomic():
+            Accession.objects.create(year=2026, serial=1)
+            begun[0].set()
+            begun[1].wait(30)
+        connection.close()
+
+    writer = Thread(target=read_in_a_long_list)
+    writer.start()
+    begun[0].wait(30)
+    try:
+        page = home_of(back_again)
+        noted = Visit.objects.get()
+    finally:
+        begun[1].set()
+        writer.join()
+
+    assert "Since your last visit" in page
+    # Where each row is held by itself, nobody had to wait, and the visit is noted at once.
+    assert (noted.opened_at == before.opened_at) == (connection.vendor == "sqlite")
