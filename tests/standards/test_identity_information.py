@@ -188,6 +188,20 @@ def test_outcomes_are_the_closed_form_of_two_overlapping_ranges():
     assert (border, again) == pytest.approx((62.0, 62.0), abs=1e-4)
 
 
+@pytest.mark.parametrize(("weight", "border"), [(1.0, 61.0), (math.exp(2.0), 62.0)])
+def test_the_border_between_two_outcomes_is_where_the_odds_turn(weight, border):
+    # Exact sizes 60 and 62 mm, u = 1 mm: equal where 2y = 122 + ln(weight) mm, since both
+    # densities are normal. Readings are forecast about a sixth of u apart, and so is the border.
+    pair = hypotheses((Limits(60.0, 60.0), weight), (Limits(62.0, 62.0), 1.0))
+
+    [best] = next_measurement(
+        pair, [], tools={"bore": Tool("rule", 1.0)}, something_else_share=TINY
+    )
+
+    ends = {one.leader.key: one.ranges for one in best.outcomes}
+    assert ends["h0"][0][1] == ends["h1"][0][0] == pytest.approx(border, abs=0.1)
+
+
 @pytest.mark.parametrize("weight", [1.0, 4.0])
 def test_a_measurement_that_settles_it_removes_the_whole_doubt(weight):
     # Two ranges far apart: the information is H(h), of 1 bit or of 0.722 for 4 to 1.

@@ -44,6 +44,20 @@ def test_share_between_agrees_with_scipy_quadrature(low, width):
     assert log_share_between(low, high) == pytest.approx(middle + math.log(scaled), rel=1e-5)
 
 
+@pytest.mark.parametrize(
+    ("low", "width"), [(0.0, 9e-4), (1.5, 6e-4), (20.0, 4.9e-5), (-20.0, 4.9e-5)]
+)
+def test_narrow_shares_follow_the_bend_of_the_density(low, width):
+    # Gauss and Legendre's rule over so narrow a strip leaves nothing but rounding.
+    nodes, weights = np.polynomial.legendre.leggauss(8)
+    middle = log_density(low + 0.5 * width)
+    heights = [math.exp(log_density(low + 0.5 * width * (1 + node)) - middle) for node in nodes]
+
+    found = log_share_between(low, low + width) - middle - math.log(width)
+
+    assert found == pytest.approx(math.log(0.5 * float(weights @ heights)), abs=2e-10)
+
+
 @given(st.floats(-1e9, 1e9), st.floats(1e-6, 1e9))
 def test_share_between_is_the_same_seen_from_the_other_side(low, width):
     assert log_share_between(low, low + width) == pytest.approx(
