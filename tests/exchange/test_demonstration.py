@@ -1,12 +1,16 @@
 """The demonstration makes its point: what one wagon waits for, one doubt, one dated casting."""
 
 import pytest
+from django.utils import timezone
 
 from catalog.exchange.demonstration import load_demonstration
-from catalog.models import Characteristic, Part, Plan, Vehicle
+from catalog.models import Characteristic, Member, Part, Plan, Vehicle
+from catalog.operations.visits import note_visit
 from catalog.queries.ages import age_of
+from catalog.queries.changes import news_of
 from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import what_it_may_be
+from catalog.queries.intake import intake
 from catalog.queries.needs import needs_of_shop
 from catalog.queries.plan_outcomes import outcome_of
 from catalog.queries.plans import vehicles_to_plan
@@ -117,6 +121,21 @@ def assert_every_characteristic_says_and_shows_where_to_measure():
     assert without == []
 
 
+def assert_members_come_back_to_news():
+    volunteer = Member.objects.get(username="volunteer")
+    news = news_of(volunteer, note_visit(volunteer).since)
+    assert [group.words for group in news.groups] == [
+        "2 parts fitted",
+        "1 vehicle nearer to done",
+        "1 new answer to what we ask for",
+    ]
+
+
+def assert_pieces_came_over_several_months():
+    assert sum(month.pieces > 0 for month in intake().months) >= 4
+    assert Part.objects.filter(recorded_at__gt=timezone.now()).count() == 0
+
+
 def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     first = load_demonstration()
 
@@ -128,6 +147,8 @@ def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     assert_latch_is_dated()
     assert_box_brass_and_wheelset_agree_by_wear_only()
     assert_every_characteristic_says_and_shows_where_to_measure()
+    assert_members_come_back_to_news()
+    assert_pieces_came_over_several_months()
 
     second = load_demonstration()
     assert (first.is_new, second.is_new) == (True, False)

@@ -58,6 +58,7 @@ def close_accessions(ledger: Ledger) -> None:
 def record_loose_parts(ledger: Ledger) -> None:
     ledger.instruments = {one.slug: one for one in Instrument.objects.all()}
     for line in read("parts")["part"]:
+        ledger.wait_for(ledger.accessions[line["accession"]].date_earliest)
         ledger.parts[line["key"]] = _take_in(line, ledger)
         _describe(line, ledger)
 
@@ -71,7 +72,8 @@ def _take_in(line: Mapping[str, Any], ledger: Ledger) -> Part:
         tag=ledger.tag() if line.get("tagged") else None,
         quantity=line.get("quantity", 1),
         accession=ledger.accessions[line["accession"]],
-        location=ledger.locations[line["location"]],
+        # Some were put down in one place first, and lately brought to another.
+        location=ledger.locations[line.get("came_to", line["location"])],
         hazards=Hazard.objects.filter(slug__in=line.get("hazards", [])),
         at=ledger.moment(),
     )

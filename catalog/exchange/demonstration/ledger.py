@@ -22,6 +22,7 @@ from catalog.models import (
     Part,
     Party,
     PatentFigure,
+    Position,
     Source,
     Vehicle,
     VehicleClass,
@@ -29,7 +30,10 @@ from catalog.models import (
 from catalog.reckoning.codes import new_tag_code
 
 FOLDER = Path(settings.FIXTURES_ROOT) / "demonstration"
+# A Saturday, when the group meets; each takes some five hours, and the next comes a week later.
 BEGINNING = dt.datetime(2026, 3, 7, 10, 0, tzinfo=dt.UTC)
+AFTERNOON = 15
+WEEK = dt.timedelta(days=7)
 
 
 def read(name: str) -> dict[str, Any]:
@@ -65,7 +69,8 @@ class Ledger:
     figures: dict[str, PatentFigure] = field(default_factory=dict)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     chance: Random = field(default_factory=lambda: Random(1889))  # noqa: S311 - tags, no secrets
-    hours: int = 0
+    now: dt.datetime = BEGINNING
+    later: list[tuple[Part, Vehicle, Position]] = field(default_factory=list)
 
     def characteristic(self, names: Iterable[str]) -> Characteristic:
         component, characteristic = names
@@ -75,9 +80,16 @@ class Ledger:
         return new_tag_code(self.chance)
 
     def moment(self) -> dt.datetime:
-        """Return the next moment of the spring in which the group cataloged all this."""
-        self.hours += 1
-        return BEGINNING + dt.timedelta(minutes=20 * self.hours)
+        """Return the next moment of the Saturdays on which the group cataloged all this."""
+        self.now += dt.timedelta(minutes=5)
+        if self.now.hour >= AFTERNOON:
+            self.now = self.now.replace(hour=BEGINNING.hour, minute=0) + WEEK
+        return self.now
+
+    def wait_for(self, day: dt.date | None) -> None:
+        """Let Saturdays pass until ``day``: nothing is taken in before it came."""
+        while day is not None and self.now.date() < day:
+            self.now = self.now.replace(hour=BEGINNING.hour, minute=0) + WEEK
 
     @property
     def volunteer(self) -> Member:

@@ -12,6 +12,7 @@ from catalog.exchange.demonstration.donations import (
 )
 from catalog.exchange.demonstration.group import PASSWORD, record_group
 from catalog.exchange.demonstration.kinds import record_classes, record_components
+from catalog.exchange.demonstration.lately import record_lately, record_visits
 from catalog.exchange.demonstration.ledger import Ledger
 from catalog.exchange.demonstration.papers import record_patents
 from catalog.exchange.demonstration.stock import record_events, record_vehicles
@@ -31,6 +32,8 @@ STEPS = (
     record_patents,
     record_wants,
     close_accessions,
+    record_visits,
+    record_lately,
     record_plans,
 )
 

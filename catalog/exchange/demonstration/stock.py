@@ -23,7 +23,10 @@ def record_vehicles(ledger: Ledger) -> None:
         ledger.vehicles[line["label"]] = vehicle
         _differences(line, vehicle, ledger)
         for position in positions_of(vehicle):
-            if is_named(position, line["fitted"]):
+            if is_named(position, line.get("fitted_lately", [])):
+                part = _part_of(position, vehicle, line["accession"], ledger)
+                ledger.later.append((part, vehicle, position))
+            elif is_named(position, line["fitted"]):
                 _fit(position, vehicle, line["accession"], ledger)
         for removed in line.get("removed", []):
             _take_off(removed, vehicle, line["accession"], ledger)
