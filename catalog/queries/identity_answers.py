@@ -53,11 +53,15 @@ class MayBe:
 
     @property
     def reasons_for(self) -> tuple[Reason, ...]:
-        return tuple(one for one in self.reasons if one.is_notable and one.strength > 0)
+        """Return what speaks for it, the strongest first."""
+        found = (one for one in self.reasons if one.is_notable and one.strength > 0)
+        return tuple(sorted(found, key=lambda one: -one.strength))
 
     @property
     def reasons_against(self) -> tuple[Reason, ...]:
-        return tuple(one for one in self.reasons if one.is_notable and one.strength < 0)
+        """Return what speaks against it, the strongest first."""
+        found = (one for one in self.reasons if one.is_notable and one.strength < 0)
+        return tuple(sorted(found, key=lambda one: one.strength))
 
     @property
     def reasons_of_no_weight(self) -> tuple[Reason, ...]:
@@ -67,8 +71,8 @@ class MayBe:
     @property
     def worst(self) -> str:
         """Return the strongest reason against it."""
-        against = min(self.reasons_against, key=lambda one: one.strength, default=None)
-        return against.words if against else "Few places in the collection take one."
+        against = self.reasons_against
+        return against[0].words if against else "Few places in the collection take one."
 
     @property
     def confidence(self) -> str:

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
+from django.utils.text import capfirst
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalog.forms.part_record import where_to_measure
@@ -62,7 +63,7 @@ def tell_reading(
     address = reverse("measurement-take-back", args=[reading.pk])
     told_with_undo(request, told, address, [("page", page)])
     if together and not together.together.is_consistent:
-        messages.warning(request, f"{reading.name}: {together.together.sentence}")
+        messages.warning(request, capfirst(f"{reading.name}: {together.together.sentence}"))
 
 
 def _waiting_for(request: MemberRequest) -> Part | None:

@@ -92,7 +92,7 @@ def test_readings_that_disagree_are_told_at_once(signed_in):
     second = measure(signed_in, part, "bore", "66.0 mm")
 
     assert "Measure again" not in first
-    assert "bore: The readings 64.100 ± 0.029 mm and 66.000 ± 0.029 mm differ" in second
+    assert "Bore: The readings 64.100 ± 0.029 mm and 66.000 ± 0.029 mm differ" in second
 
 
 def test_readings_that_agree_are_told_together(signed_in):
