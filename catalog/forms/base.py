@@ -23,6 +23,9 @@ class RecordForm(forms.ModelForm):  # type: ignore[type-arg]
         else:
             del self.fields["seen"]
 
+    def validate_unique(self) -> None:
+        """Leave a name that is taken to the operation, which can say by what, and what to do."""
+
     @property
     def seen_version(self) -> int | None:
         return self.cleaned_data.get("seen")

@@ -2,6 +2,7 @@
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from catalog.models import Drawing, Vehicle
 from tests.factories import (
@@ -26,6 +27,22 @@ def test_vehicle_add_records_it_by_label_and_class_alone(signed_in):
 
     vehicle = Vehicle.objects.get()
     assert answer.headers["Location"] == vehicle.get_absolute_url()
+
+
+@pytest.mark.parametrize(
+    ("withdrawn", "words"),
+    [
+        (None, "There is already a vehicle known as Wagon 14."),
+        (timezone.now(), "Wagon 14 was withdrawn. Bring it back from its history."),
+    ],
+)
+def test_vehicle_add_says_by_what_a_name_is_taken(signed_in, withdrawn, words):
+    former = VehicleFactory(label="Wagon 14", withdrawn_at=withdrawn, withdrawn_reason="twice")
+    typed = {"label": "Wagon 14", "vehicle_class": former.vehicle_class_id, "status": "stored"}
+
+    page = signed_in.post(reverse("vehicle-add"), typed)
+
+    assert page.context["form"].errors == {"label": [words]}
 
 
 def test_vehicle_add_keeps_what_was_typed_beside_a_wrong_date(signed_in):
