@@ -17,7 +17,7 @@ def record_visits(ledger: Ledger) -> None:
 
 
 def record_lately(ledger: Ledger) -> None:
-    """Bring a brass and a latch to their shelf, fit the last brake blocks, and let an answer come in."""
+    """Bring a brass and a latch to their shelf, fit two brake blocks, and let an answer come in."""
     brought = [line for line in read("parts")["part"] if "came_to" in line]
     for line in brought:
         place = ledger.locations[line["location"]]
