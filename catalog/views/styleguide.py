@@ -15,10 +15,13 @@ from django.templatetags.static import static
 from django.views.decorators.http import require_safe
 
 from catalog.icons import ICONS
+from catalog.queries.intake import Intake, Month
 from catalog.queries.needs import StateCount
+from catalog.queries.shed_maps import Marked
 from catalog.reckoning.chains import chain
 from catalog.reckoning.periods import ProvenanceEvent
 from catalog.reckoning.section_lining import LININGS
+from catalog.reckoning.shed_plans import Place, lay_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +145,18 @@ CELLS = (
 )
 
 
+INTAKE = Intake(
+    "Accession 2026.4",
+    tuple(Month(dt.date(2026, 1 + place, 1), pieces) for place, pieces in enumerate((9, 0, 31, 4))),
+)
+SHELVES = tuple(Place(key, f"Shelf {key}", "5 parts") for key in (1, 2))
+SHED = Place(4, "Shop", "10 parts", inside=(Place(3, "Rack A", "10 parts", True, SHELVES),))
+MARKS = {
+    key: Marked("#shed", kind, f"a {kind}", 0, is_found=key == 1, holds_found=key > 2)
+    for key, kind in ((1, "shelf"), (2, "shelf"), (3, "rack"), (4, "building"))
+}
+
+
 @login_not_required
 @require_safe
 def styleguide(request: HttpRequest) -> HttpResponse:
@@ -169,6 +184,9 @@ def styleguide(request: HttpRequest) -> HttpResponse:
         "day": dt.date(2026, 4, 17),
         "half": Fraction(5, 2),
         "chain": chain(EVENTS),
+        "intake": INTAKE,
+        "shed": lay_out([SHED], 328),
+        "marks": MARKS,
         "states": list(LININGS),
         "counts": [
             StateCount(lining.slug, lining.words, 8 - number, 0)
