@@ -131,5 +131,5 @@ class AnswerSourceForm(forms.Form):
         label="Title",
         max_length=240,
         required=False,
-        help_text="By which others will know it; can follow from the want.",
+        help_text="Without the writer's name: visitors read it once it is published.",
     )

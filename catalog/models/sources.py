@@ -81,6 +81,10 @@ class Source(VagueDateRecord, Withdrawable):
     def get_absolute_url(self) -> str:
         return reverse("source-detail", args=[self.pk])
 
+    @property
+    def is_survivor(self) -> bool:
+        return self.kind == self.Kind.SURVIVOR
+
     def clean(self) -> None:
         """Refuse to show visitors what somebody told who has not agreed to that."""
         if self.kind == self.Kind.ORAL and self.is_published and not self.has_consent:

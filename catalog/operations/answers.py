@@ -101,19 +101,25 @@ def answer_to_source(
 ) -> Source:
     """Make a source of the answer: a surviving example, a photograph or a drawing.
 
-    Whoever wrote becomes its holder, and a party. Refuse a second source of one answer.
+    Whoever wrote becomes its holder, and a party; a title that is not given does not name them,
+    as titles of published sources are public. Refuse a second source of one answer.
     """
     if answer.source is not None:
         raise ValidationError(f"It is a source already: {answer.source}.")
     values = {
         "kind": kind,
-        "title": title.strip() or f"{answer.want.component} at {answer.name}'s",
+        "title": title.strip() or _title(answer),
         "holder": answer_to_party(answer, by=by),
         "notes": f"In answer to “{answer.want}”: {answer.words}",
     }
     source = record_source(values, by=by)
     change(answer, {"source": source}, by=by, why="became a source")
     return source
+
+
+def _title(answer: Answer) -> str:
+    component = str(answer.want.component)
+    return f"{component[:1].upper()}{component[1:]}, told of in answer to “{answer.want}”"[:240]
 
 
 @transaction.atomic

@@ -2,9 +2,9 @@
 
 import pytest
 
-from catalog.models import Answer, Want
+from catalog.models import Answer, Source, Want
 from catalog.operations.wants import publish_want
-from tests.factories import WantFactory
+from tests.factories import AnswerFactory, WantFactory
 from tests.tramway import lay_out_shop
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -54,6 +54,34 @@ def test_reader_answers_a_want(phone, curator, axe):
     page.get_by_role("heading", name="Thank you").wait_for()
     answer = Answer.objects.get()
     assert (answer.want, answer.name) == (want, "Ada Skarn")
+
+
+def test_answer_becomes_a_survivor_to_measure_by_keyboard(desk, signed_in, steward, axe):
+    AnswerFactory(want=WantFactory(title="Drawhead for Wagon 22"), name="Ada Skarn")
+    page = signed_in(desk, steward)
+    page.goto("/")
+    press(page, page.get_by_role("link", name="answer to a want"))
+    press(page, page.get_by_role("link", name="Answers", exact=True))
+    press(page, page.get_by_role("link", name="Ada Skarn"))
+    press(page, page.get_by_text("It tells us something"))
+    axe(page)
+    press(page, page.get_by_role("button", name="Make it a source"))
+    page.get_by_text("is a source now").wait_for()
+    axe(page)
+
+    press(page, page.get_by_role("link", name="What to measure when you go"))
+    page.wait_for_url("**/survivors/**")
+    axe(page)
+
+    source = Source.objects.get()
+    assert (source.kind, source.holder.name) == (Source.Kind.SURVIVOR, "Ada Skarn")
+    assert "Ada Skarn" not in source.title
+
+
+def press(page, target):
+    """Come to what is asked for by keyboard, and press Enter there."""
+    target.focus()
+    page.keyboard.press("Enter")
 
 
 def test_plan_pages_and_chart_shut_nobody_out(phone, signed_in, curator, axe):

@@ -134,7 +134,8 @@ def test_answer_becomes_a_survivor_held_by_the_writer(steward, want):
     source = answer_to_source(answer, by=steward)
 
     assert (source.kind, source.holder.name) == (Source.Kind.SURVIVOR, "Ada Skarn")
-    assert source.title == f"{want.component} at Ada Skarn's"
+    component = str(want.component)
+    assert source.title == f"{component.capitalize()}, told of in answer to “{want}”"
     assert source.notes == "In answer to “Drawhead”: It stands in our yard."
     assert not source.is_published
     with pytest.raises(ValidationError, match="It is a source already"):
