@@ -175,6 +175,7 @@ def _chosen(
         "route": route,
         "route_choices": _route_choices(routes) if routes else [],
         "is_all": assembly is None and not state and not route,
+        "all_positions": f"{found.get_absolute_url()}#positions",
     }
 
 

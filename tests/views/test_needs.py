@@ -79,6 +79,8 @@ def test_routes_are_weighed_when_asked_for_and_can_be_chosen(signed_in, shop):
     asked = page(signed_in, "vehicle-needs", "wagon-31", route="pattern")
 
     assert "What would finish it, and by which route" in plain
+    assert 'href="?route=pattern#positions"' in routed
+    assert 'id="positions"' in routed
     assert "The best route for each essential position" in routed
     assert ("make from a pattern" in routed, "make from a pattern" in plain) == (True, False)
     assert ("What to ask others for" in routed, "What to ask others for" in plain) == (True, False)
