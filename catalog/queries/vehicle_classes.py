@@ -90,6 +90,17 @@ def characteristics_of(vehicle_class: VehicleClass) -> Iterable[Characteristic]:
     return rows.prefetch_related("component__aliases").order_by("component__name", "sequence")
 
 
+def limits_taken_over(
+    vehicle_class: VehicleClass, characteristic: int, *, position: int | None = None
+) -> Specification | None:
+    """Return the limits that the class takes over from a base for this, its own left aside."""
+    lineage = [key for key in class_lineage(vehicle_class) if key != vehicle_class.pk]
+    rows = Specification.objects.filter(
+        vehicle_class__in=lineage, characteristic=characteristic, position=position, vehicle=None
+    ).select_related("vehicle_class", "characteristic")
+    return min(rows, key=lambda row: lineage.index(row.vehicle_class_id), default=None)
+
+
 def _assemblies(
     positions: Iterable[Position],
     names: Mapping[int, str],

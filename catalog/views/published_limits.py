@@ -8,12 +8,13 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from catalog.forms.published_limits import AdoptLimitForm
 from catalog.http import MemberRequest
-from catalog.models import VehicleClass
+from catalog.models import Specification, VehicleClass
 from catalog.models.members import Role
 from catalog.operations.published_limits import adopt_published_limit
 from catalog.reckoning.published_limits import PUBLISHED, REFERENCE_ONLY
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
+from catalog.views.specifications import told_of
 
 
 @require_safe
@@ -33,9 +34,10 @@ def published_limit_adopt(request: MemberRequest, pk: int, code: str) -> HttpRes
     form = AdoptLimitForm(sent, vehicle_class=kind, limit=limit)
     if form.is_valid():
         with refusals_shown_in(form):
-            adopt_published_limit(kind, code, **form.values(), by=request.user)
+            row = adopt_published_limit(kind, code, **form.values(), by=request.user)
             words = f"{limit.section} is taken over as a reference, and cited."
-            messages.success(request, words)
+            told = told_of(row) if isinstance(row, Specification) else ""
+            messages.success(request, f"{words} {told}".strip())
             return redirect(kind)
     page = FormPage(
         f"{limit.section}: {limit.what}",

@@ -1,5 +1,7 @@
 """Limits on the screen: what a characteristic may measure, as new and when worn."""
 
+from typing import Any
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect
@@ -15,9 +17,11 @@ from catalog.operations.specifications import (
     change_specification,
     remove_specification,
 )
+from catalog.queries.vehicle_classes import limits_taken_over
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 
+LIMITS = ("lower_mm", "upper_mm", "worn_lower_mm", "worn_upper_mm")
 LEAD = "Type lengths as you write them. A limit left empty is open on that side."
 
 
@@ -25,15 +29,37 @@ LEAD = "Type lengths as you write them. A limit left empty is open on that side.
 def specification_add(request: MemberRequest, pk: int) -> HttpResponse:
     kind = fetch(VehicleClass.objects.kept(), request, Role.CURATOR, pk=pk)
     data = request.POST if request.method == "POST" else None
-    initial = {"characteristic": request.GET.get("characteristic")}
-    form = SpecificationForm(data, vehicle_class=kind, initial=initial)
+    form = SpecificationForm(data, vehicle_class=kind, initial=_beginning_with(kind, request))
     if form.is_valid():
         with refusals_shown_in(form):
             row = add_specification(vehicle_class=kind, **form.values(), by=request.user)
-            messages.success(request, f"Limits for {row.characteristic} recorded.")
+            messages.success(request, told_of(row))
             return redirect(kind)
     page = FormPage(f"Add limits to {kind}", kind.get_absolute_url(), lead=LEAD)
     return show_form(request, form, page)
+
+
+def told_of(row: Specification) -> str:
+    """Say that limits are recorded, and which they stand in the place of."""
+    told = f"Limits for {row.characteristic} recorded."
+    former = None
+    if row.vehicle_id is None:
+        former = limits_taken_over(
+            row.vehicle_class, row.characteristic_id, position=row.position_id
+        )
+    if former is None:
+        return told
+    return f"{told} They stand in the place of all that {former.vehicle_class} says: {former}."
+
+
+def _beginning_with(kind: VehicleClass, request: MemberRequest) -> dict[str, Any]:
+    """Return what the form begins with: the limits of the base, so that one can differ."""
+    asked = request.GET.get("characteristic", "")
+    former = limits_taken_over(kind, int(asked)) if asked.isdecimal() else None
+    if former is None:
+        return {"characteristic": asked}
+    names = ("characteristic", *LIMITS, "is_required")
+    return {name: getattr(former, name) for name in names}
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -11,6 +11,7 @@ from tests.factories import (
     PositionFactory,
     SourceFactory,
     SpecificationFactory,
+    VehicleClassFactory,
 )
 
 pytestmark = pytest.mark.django_db
@@ -150,3 +151,46 @@ def test_form_offers_what_the_class_has_only(as_curator, class_e, bore):
     form = as_curator.get(reverse("specification-add", args=[class_e.pk])).context["form"]
 
     assert list(form.fields["characteristic"].queryset) == [bore]
+
+
+@pytest.fixture
+def class_b(class_e, bore):
+    limits = {"lower_mm": 63, "upper_mm": 65, "worn_upper_mm": 68}
+    SpecificationFactory(vehicle_class=class_e, characteristic=bore, **limits)
+    return VehicleClassFactory(designation="Class B", based_on=class_e)
+
+
+def test_class_that_differs_begins_with_the_limits_of_its_base(as_curator, class_b, bore):
+    sheet = as_curator.get(class_b.get_absolute_url()).content.decode()
+    where = reverse("specification-add", args=[class_b.pk])
+    assert f"{where}?characteristic={bore.pk}" in sheet
+
+    page = as_curator.get(where, {"characteristic": bore.pk})
+
+    form = page.context["form"]
+    assert [form[name].value() for name in ("lower_mm", "upper_mm", "worn_upper_mm")] == [
+        "63 mm",
+        "65 mm",
+        "68 mm",
+    ]
+
+
+def test_class_that_differs_says_which_limits_it_stands_in_the_place_of(as_curator, class_b, bore):
+    where = reverse("specification-add", args=[class_b.pk])
+    typed = {"characteristic": bore.pk, "lower_mm": "63 mm", "worn_upper_mm": "66 mm"}
+
+    page = as_curator.post(where, typed, follow=True)
+
+    words = f"They stand in the place of all that {class_b.based_on} says: bore 63–65 mm."
+    assert words in page.content.decode()
+    assert class_b.based_on.specifications.count() == 1
+
+
+@pytest.mark.parametrize("nonsense", ["", "bore", "999999"])
+def test_form_for_limits_opens_whatever_the_address_asks_for(as_curator, class_b, nonsense):
+    where = reverse("specification-add", args=[class_b.pk])
+
+    assert (
+        as_curator.get(where, {"characteristic": nonsense}).context["form"]["lower_mm"].value()
+        is None
+    )
