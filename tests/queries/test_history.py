@@ -6,9 +6,10 @@ import pytest
 
 from catalog.operations.measurements import record_measurement
 from catalog.operations.parts import change_part
+from catalog.operations.vehicles import change_vehicle
 from catalog.queries.history import history_of
 from catalog.reckoning.lengths import parse_length
-from tests.factories import PartFactory
+from tests.factories import PartFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
 MOMENT = dt.datetime(2026, 3, 7, 14, 5, tzinfo=dt.UTC)
@@ -35,3 +36,10 @@ def test_number_is_told_without_idle_digits(member):
     change_part(part, {"mass_kg": "14"}, by=member)
 
     assert told(history_of(part)[0]) == {"mass in kg": ("12.5", "14")}
+
+
+def test_vague_date_is_told_as_it_was_typed_without_its_bounds(curator):
+    vehicle = VehicleFactory()
+    change_vehicle(vehicle, {"date_text": "about 1902"}, by=curator)
+
+    assert told(history_of(vehicle)[0]) == {"date": ("", "about 1902")}

@@ -11,8 +11,9 @@ from catalog.queries.places import (
     location_tree,
     parts_below,
     places_above,
+    where_in_words,
 )
-from tests.factories import LocationFactory, PartFactory, VehicleFactory
+from tests.factories import FittingFactory, LocationFactory, PartFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -110,3 +111,22 @@ def test_lines_that_name_no_part_are_told():
 
     assert found == [part]
     assert unknown == ["2026.4.18", "the red one"]
+
+
+def test_where_a_part_is_is_said_in_words():
+    shelf = LocationFactory(name="Shelf 1")
+    fitting = FittingFactory(state="fitted")
+    crate = PartFactory(number="2026.1.1")
+    parts = [
+        PartFactory(location=shelf),
+        PartFactory(inside=crate),
+        fitting.part,
+        PartFactory(),
+    ]
+
+    assert [where_in_words(part) for part in parts] == [
+        str(shelf),
+        "inside 2026.1.1",
+        f"on {fitting.vehicle}, {fitting.position}",
+        "not recorded",
+    ]
