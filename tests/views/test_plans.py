@@ -208,6 +208,7 @@ def test_volunteer_reads_plans_and_makes_none(signed_in, curator, shop):
 
     words = words_of(signed_in, plan.get_absolute_url())
     assert "as planned" not in words
+    assert reverse("plan-new") not in words
     assert signed_in.get(reverse("plan-new")).status_code == 403
     for name in ("plan-apply", "plan-undo"):
         assert signed_in.post(reverse(name, args=[plan.pk])).status_code == 403
