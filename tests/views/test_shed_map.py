@@ -5,6 +5,7 @@ import re
 import pytest
 from django.urls import reverse
 
+from catalog.operations.searching import index_record
 from tests.factories import LocationFactory, PartFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -98,3 +99,15 @@ def test_map_takes_the_same_queries_for_one_and_three(signed_in, count_queries, 
     grow()
 
     assert count_queries(signed_in, f"{PAGE}?words=valve") == one
+
+
+def test_many_found_pieces_do_not_push_the_map_out_of_sight(signed_in, shelf):
+    for number in range(1, 7):
+        part = PartFactory(number=f"2026.1.{number}", description="sand valve", location=shelf)
+        index_record(part)
+
+    page = signed_in.get(PAGE, {"words": "sand"}).content.decode()
+
+    assert "2 more, marked on the map too" in page
+    assert page.count("sand valve is at Shop › Rack B › Shelf 1.") == 6
+    assert "6 found, 6 parts" in page
