@@ -8,9 +8,7 @@ from catalog.queries.needs import needs_of, needs_of_vehicles
 from tests.factories import (
     ComponentFactory,
     FittingFactory,
-    LocationFactory,
     MatingRuleFactory,
-    PartFactory,
     PositionFactory,
     TrialFactory,
     VehicleClassFactory,
@@ -57,19 +55,6 @@ def test_each_state_has_its_reason_in_the_record(tramway, wagon):
     assert states(wagon, "journal box") == {"L1": "repair", "R1": "nothing"}
     assert states(wagon, "drawhead") == {"A": "pattern", "B": "pattern"}
     assert states(wagon, "hinge") == {"HL": "trial", "HR": "available"}
-
-
-def test_part_inside_another_is_found_where_that_one_is(tramway, wagon):
-    crate = PartFactory(number="2026.1.30", location=LocationFactory(name="Rack B"))
-    tramway.part("hinge", inside=crate)
-    tramway.part("drawhead", inside=PartFactory(number=None))
-
-    places = {code: need_at(wagon, code).best.part.location for code in ("HL", "A")}
-
-    assert places == {
-        "HL": "Rack B, inside 2026.1.30",
-        "A": "a place not recorded, inside another part",
-    }
 
 
 def test_counts_and_sentence(tramway):
