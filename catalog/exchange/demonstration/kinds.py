@@ -49,6 +49,8 @@ def record_components(ledger: Ledger) -> None:
             worn_greatest_mm=millimeters(line.get("worn_greatest")),
             is_required=line.get("is_required", True),
             note=line["note"],
+            source=ledger.sources[line["source"]],
+            locator=line["locator"],
             by=ledger.curator,
         )
 
