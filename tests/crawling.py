@@ -18,8 +18,11 @@ def page_name(address):
         return None
 
 
-def crawl(client, *, most=2, start="/"):
-    """Return ``{page name: {address: answer's status}}`` for what can be reached by links."""
+def crawl(client, *, most=2, start="/", read=None):
+    """Return ``{page name: {address: answer's status}}`` for what can be reached by links.
+
+    ``read`` is given each address with its answer.
+    """
     waiting, seen = [start], {start}
     found = defaultdict(dict)
     while waiting:
@@ -29,6 +32,8 @@ def crawl(client, *, most=2, start="/"):
             continue
         answer = client.get(address)
         found[name][address] = answer.status_code
+        if read is not None:
+            read(address, answer)
         new = [link for link in links(answer, address) if link not in seen]
         close(answer)
         waiting += dict.fromkeys(new)

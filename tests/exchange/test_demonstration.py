@@ -6,18 +6,22 @@ from django.utils import timezone
 from catalog.exchange.demonstration import load_demonstration
 from catalog.models import Characteristic, Member, Part, Plan, Vehicle
 from catalog.operations.visits import note_visit
+from catalog.printing.needs_sheets import needs_pages
+from catalog.printing.papers import Paper
 from catalog.queries.ages import age_of
 from catalog.queries.changes import news_of
 from catalog.queries.fits import what_it_fits
 from catalog.queries.identity import what_it_may_be
 from catalog.queries.intake import intake
 from catalog.queries.needs import needs_of_shop
+from catalog.queries.needs_papers import needs_papers
 from catalog.queries.plan_outcomes import outcome_of
 from catalog.queries.plans import vehicles_to_plan
 from catalog.queries.routes import Kind, needs_and_routes
 from catalog.queries.shop_plans import plan_of_shop
 from catalog.queries.strips import strips_of
 from catalog.queries.survivors import open_questions, survivors
+from tests.printing.reading import read
 
 pytestmark = pytest.mark.django_db
 
@@ -136,6 +140,19 @@ def assert_pieces_came_over_several_months():
     assert Part.objects.filter(recorded_at__gt=timezone.now()).count() == 0
 
 
+def assert_needs_of_each_vehicle_take_one_page():
+    vehicles = Vehicle.objects.kept().select_related("vehicle_class")
+    told = {
+        (sheet.vehicle.label, paper.value): len(
+            read(needs_pages(sheet, address="https://shed.example{}".format, paper=paper)).pages
+        )
+        for sheet in needs_papers(vehicles)
+        for paper in Paper
+    }
+    assert set(told.values()) == {1}
+    assert len(told) == 2 * len(vehicles)
+
+
 def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     first = load_demonstration()
 
@@ -143,6 +160,7 @@ def test_demonstration_makes_its_points_and_is_not_loaded_twice():
     assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern()
     assert_casting_from_half_a_drawhead_completes_wagon_22()
     assert_survivor_can_be_visited_and_measured()
+    assert_needs_of_each_vehicle_take_one_page()
     assert_strap_is_in_doubt()
     assert_latch_is_dated()
     assert_box_brass_and_wheelset_agree_by_wear_only()
