@@ -55,7 +55,7 @@ def tell_reading(
     request: MemberRequest, reading: Measurement, *, now: str = "", page: str = ""
 ) -> None:
     """Say what was recorded and what it changes, with a way back, and whether repeats agree."""
-    told = f"Recorded: {reading.name} of {reading.part} {reading.measured}."
+    told = f"Recorded for {reading.part}: {reading.name} {reading.measured}."
     together = readings_together(reading.part, reading.name)
     if together and together.together.is_consistent:
         told = f"{told} {together.together.sentence}"

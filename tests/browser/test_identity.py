@@ -51,7 +51,7 @@ def test_suggested_measurement_settles_what_a_loose_brass_fits(
     axe(page)
     form.get_by_role("button").click()
 
-    page.get_by_text(f"Recorded: journal diameter of {unknown} 63.500 ± 0.029 mm. Now:").wait_for()
+    page.get_by_text(f"Recorded for {unknown}: journal diameter 63.500 ± 0.029 mm. Now:").wait_for()
     assert page.get_by_text(f"{unknown} is unknown").count() == 0
     axe(page)
 

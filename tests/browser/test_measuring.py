@@ -40,7 +40,7 @@ def test_readings_that_disagree_are_flagged_and_asked_for_again(page, casting, a
         page.get_by_label("What was measured").fill("bore")
         page.get_by_label("Reading").fill(typed)
         page.get_by_role("button", name="Write it down").click()
-        page.get_by_text("Recorded: bore").wait_for()
+        page.get_by_text(f"Recorded for {casting}: bore").wait_for()
 
     flagged = "differ by more than their uncertainty explains"
     assert page.locator(".message.warning").get_by_text(flagged).is_visible()

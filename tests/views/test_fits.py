@@ -50,7 +50,7 @@ def test_suggested_reading_of_a_mate_is_recorded_and_settles_the_answer(signed_i
 
     assert page.redirect_chain[-1][0] == reverse("part-fits", args=[brass.pk])
     words = page.content.decode()
-    assert f"Recorded: journal diameter of {wheelset} 63.000 ± 0.029 mm. Now: " in words
+    assert f"Recorded for {wheelset}: journal diameter 63.000 ± 0.029 mm. Now: " in words
     assert f"Measure the journal diameter of {wheelset}" not in words
 
 

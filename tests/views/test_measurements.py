@@ -101,7 +101,7 @@ def test_readings_that_agree_are_told_together(signed_in):
     measure(signed_in, part, "bore", "64.1 mm")
     page = measure(signed_in, part, "bore", "64.1 mm")
 
-    assert f"Recorded: bore of {part} 64.100 ± 0.029 mm. 2 readings agree: 64.100" in page
+    assert f"Recorded for {part}: bore 64.100 ± 0.029 mm. 2 readings agree: 64.100" in page
 
 
 def test_reading_is_taken_back_where_it_was_written_down(signed_in):

@@ -38,7 +38,7 @@ def test_taking_the_measurement_settles_the_answer_at_once(signed_in, corner, ad
 
     reading = corner.parts["casting"].measurements.get()
     assert (reading.name, reading.instrument) == ("bore", caliper)
-    assert "Recorded: bore 64.100 ± 0.029 mm. Now: Almost certainly a class E bearing" in answer
+    assert ": bore 64.100 ± 0.029 mm. Now: Almost certainly a class E bearing" in answer
 
 
 @pytest.mark.parametrize(
@@ -81,7 +81,7 @@ def test_a_candidate_is_proposed_with_basis_and_reasons(signed_in, member, corne
         corner.vehicle_class,
     )
     assert (said.basis, said.confidence, said.made_by) == ("dimensions", "probable", member)
-    assert "bore 64.100 ± 0.029 mm" in said.reasons
+    assert "Bore 64.100 ± 0.029 mm: " in said.reasons
 
 
 def test_a_candidate_that_is_none_is_not_found(signed_in, corner):
