@@ -41,16 +41,30 @@ def about(across, down, zoom):
     return [*moved, pytest.approx(zoom, abs=0.01)]
 
 
+def wait_until(page, expression):
+    """Ask again and again; the page's own policy lets no text become a script that waits in it."""
+    for _ in range(200):
+        if page.evaluate(expression):
+            return
+        page.wait_for_timeout(50)
+    pytest.fail(f"never came true: {expression}")
+
+
 def scroll_to_the_end(page):
     page.evaluate("scrollTo({ top: document.body.scrollHeight, behavior: 'instant' })")
-    page.wait_for_function("scrollY + innerHeight > document.body.scrollHeight - 2")
+    wait_until(page, "scrollY + innerHeight > document.body.scrollHeight - 2")
 
 
 def fingers(page, *moves):
-    """Lay fingers on the screen, move them, and lift them."""
+    """Lay fingers on the screen, move them, hold them still, and lift them.
+
+    Fingers lifted in motion set a page gliding, and the next tap would only stop that.
+    """
     session = page.context.new_cdp_session(page)
-    kinds = ["touchStart"] + ["touchMove"] * (len(moves) - 1)
-    for kind, places in [*zip(kinds, moves, strict=True), ("touchEnd", [])]:
+    first, *later = moves
+    steps = [("touchStart", first), *(("touchMove", move) for move in [*later, moves[-1]])]
+    for kind, places in [*steps, ("touchEnd", [])]:
+        page.wait_for_timeout(150)
         points = [{"x": x, "y": y, "id": number} for number, (x, y) in enumerate(places)]
         session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
 
@@ -69,9 +83,7 @@ def test_two_fingers_enlarge_all_pictures_about_their_middle(
     assert view(page) == about(-50, -50, 2)
 
     fingers(page, [(x, y)], [(x + box["width"] / 4, y)])
-    page.wait_for_function(
-        "document.querySelector('.zoom-frame > *').style.transform.includes('-2')"
-    )
+    wait_until(page, "document.querySelector('.zoom-frame > *').style.transform.includes('-2')")
     assert view(page) == about(-25, -50, 2)
     page.get_by_role("button", name="Whole pictures").tap()
     page.get_by_text("1.0 times").wait_for()
@@ -117,7 +129,7 @@ def test_arrow_keys_scroll_the_page_until_something_is_enlarged(desk, signed_in,
 
     page.keyboard.press("ArrowDown")
 
-    page.wait_for_function(f"scrollY > {before}")
+    wait_until(page, f"scrollY > {before}")
     assert view(page) == about(0, 0, 1)
 
 
