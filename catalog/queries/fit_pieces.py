@@ -3,48 +3,13 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from django.db.models import Case, CharField, Count, OuterRef, Subquery, Value, When
-from django.db.models.functions import Coalesce, Concat
-from django.urls import reverse
-
-from catalog.models import Characteristic, Component, Fitting, Part
+from catalog.models import Characteristic, Component, Part
 from catalog.queries.components import spelling
 from catalog.queries.fit_facts import Readings, readings_of
 from catalog.queries.identifications import kinds_of
 from catalog.queries.measurements import measured_together
-from catalog.queries.supply import OTHER_PART, UNKNOWN_PLACE, InHand
+from catalog.queries.supply import InHand, in_hand
 from catalog.reckoning.uncertainty import Measured
-
-# In the order in which ``InHand`` takes them.
-FIELDS = (
-    "pk",
-    "number",
-    "tag",
-    "number_sort",
-    "component_id",
-    "vehicle_class_id",
-    "usability",
-    "surviving_share",
-    "quantity",
-    "keep_with_id",
-    "identification_status",
-    "defect",
-    "place_words",
-    "used",
-)
-# The path of its location, or that of the part in which it lies, and which part that is.
-PLACE_WORDS = Case(
-    When(
-        inside__isnull=False,
-        then=Concat(
-            Coalesce("inside__location__path", Value(UNKNOWN_PLACE)),
-            Value(", inside "),
-            Coalesce("inside__number", "inside__tag", Value(OTHER_PART)),
-        ),
-    ),
-    default="location__path",
-    output_field=CharField(),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +30,6 @@ class Piece:
     def measured(self) -> Mapping[int, Measured]:
         return self.readings.of(self.part.pk)
 
-    @property
-    def compare_url(self) -> str:
-        return reverse("part-compare", args=[self.part.pk])
-
 
 def piece_of(part: Part, *, taken_as: Component | None = None) -> Piece | None:
     """Return the part as it is identified, or as ``taken_as``; nothing where neither is known."""
@@ -84,16 +45,6 @@ def piece_of(part: Part, *, taken_as: Component | None = None) -> Piece | None:
         # It is weighed like what one person has proposed and nobody has looked at again.
         held = replace(held, identification_status=Part.Standing.PROPOSED)
     return Piece(held, component, kinds, readings, is_assumed)
-
-
-def in_hand(keys: Iterable[int]) -> list[InHand]:
-    """Return the parts, in numerical order, with how many pieces of each are in use."""
-    used = Fitting.objects.active().filter(part=OuterRef("pk")).order_by().values("part")
-    counted = used.annotate(count=Count("pk")).values("count")
-    rows = Part.objects.filter(pk__in=list(keys)).annotate(
-        used=Coalesce(Subquery(counted), 0), place_words=PLACE_WORDS
-    )
-    return [InHand(*row) for row in rows.in_numerical_order().values_list(*FIELDS)]
 
 
 def _readings_by_name(part: Part, kinds: Iterable[int]) -> Readings:

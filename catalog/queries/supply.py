@@ -91,6 +91,7 @@ def parts_in_hand(wanted: Wanted) -> list[InHand]:
     return found
 
 
+_STATES = [str(state) for state in Fitting.ACTIVE]
 _IN_USE = "SELECT COUNT(*) FROM catalog_fitting WHERE part_id = {part}.id AND state IN ({states})"
 _ARM = """
 SELECT id FROM (
@@ -111,27 +112,38 @@ SELECT part.id, part.number, part.tag, part.number_sort, part.component_id,
 FROM catalog_part part LEFT JOIN catalog_location place ON place.id = part.location_id
   LEFT JOIN catalog_part nest ON nest.id = part.inside_id
   LEFT JOIN catalog_location around ON around.id = nest.location_id
-WHERE part.id IN ({arms}) ORDER BY part.number_sort, part.id
+WHERE part.id IN ({keys}) ORDER BY part.number_sort, part.id
 """
 
 
+def in_hand(keys: Iterable[int]) -> list[InHand]:
+    """Return these parts, whatever their state, in numerical order."""
+    known = set(keys)
+    return _found(_numbers(known), []) if known else []
+
+
 def _read(arms: list[tuple[tuple[int, str], int]], wanted: Wanted) -> Iterable[InHand]:
-    states = [str(state) for state in Fitting.ACTIVE]
-    marks = ", ".join(["%s"] * len(states))
     arm = _ARM.format(
         classes=_numbers(wanted.classes),
         vehicles=_numbers(wanted.vehicles),
-        used=_IN_USE.format(part="p", states=marks),
+        used=_used("p"),
     )
-    whole = _WHOLE.format(
-        used=_IN_USE.format(part="part", states=marks), arms=" UNION ALL ".join([arm] * len(arms))
-    )
-    values: list[str | int] = [UNKNOWN_PLACE, OTHER_PART, *states]
+    values: list[str | int] = []
     for (component, usability), limit in arms:
-        values += [component, str(usability), *states, limit]
+        values += [component, str(usability), *_STATES, limit]
+    return _found(" UNION ALL ".join([arm] * len(arms)), values)
+
+
+def _found(keys: str, values: list[str | int]) -> list[InHand]:
+    """Return the parts whose keys are listed, or selected with ``values``."""
+    whole = _WHOLE.format(used=_used("part"), keys=keys)
     with connection.cursor() as cursor:
-        cursor.execute(whole, values)
+        cursor.execute(whole, [UNKNOWN_PLACE, OTHER_PART, *_STATES, *values])
         return [_part(row) for row in cursor.fetchall()]
+
+
+def _used(part: str) -> str:
+    return _IN_USE.format(part=part, states=", ".join(["%s"] * len(_STATES)))
 
 
 def _part(row: tuple[Any, ...]) -> InHand:
