@@ -14,10 +14,10 @@ from django.db.models import Q
 from catalog.models import Component, Part
 from catalog.queries.fit_facts import Readings, readings_of
 from catalog.queries.fit_mates import MateFits, candidates_for
-from catalog.queries.fit_pieces import Piece, in_hand
+from catalog.queries.fit_pieces import Piece
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
-from catalog.queries.supply import InHand
+from catalog.queries.supply import InHand, in_hand
 from catalog.reckoning.conformance import FITS_AT_LEAST, Fit, joint_probability
 
 # So many of each component are combined, and so many sets shown.
@@ -108,6 +108,8 @@ def corner_sets(piece: Piece, groups: Sequence[MateFits]) -> tuple[CornerSet, ..
     The third piece mates with the piece itself or with the second one. Sets with a pair that
     cannot go together are left out.
     """
+    if not groups:
+        return ()
     kin = _kin(piece)
     choices = [(group.component, _few(_offered(group), group.component, kin)) for group in groups]
     trios = [*combinations(choices, 2), *_farther(piece, choices, kin)]
@@ -153,14 +155,14 @@ def _kin(piece: Piece) -> list[InHand]:
     own = piece.part.pk
     around = Part.objects.kept().filter(Q(inside=own) | Q(contents=own)).order_by()
     keys = list(around.values_list("pk", flat=True))
-    return [one for one in in_hand(keys) if one.free > 0] if keys else []
+    return [one for one in in_hand(keys) if one.free > 0]
 
 
 def _few(mates: list[InHand], component: Component, kin: Sequence[InHand]) -> list[InHand]:
     """Return the first few, before them those of the component that are kin to the piece."""
     if not kin:
         return mates[:COMBINED]
-    kinds = narrower_kinds([component.pk])[component.pk] | {component.pk}
+    kinds = narrower_kinds([component.pk])[component.pk]
     found = [one for one in kin if one.component_id in kinds]
     return list({one.pk: one for one in (*found, *mates)}.values())[:COMBINED]
 
@@ -194,6 +196,6 @@ def _joints(components: Iterable[int]) -> dict[tuple[int, int], tuple[Joint, ...
     for here in keys:
         for joint in joints_of([here]):
             for there in keys:
-                if there != here and joint.other_component in kinds[there] | {there}:
+                if there != here and joint.other_component in kinds[there]:
                     found.setdefault((here, there), []).append(joint)
     return {pair: tuple(joints) for pair, joints in found.items()}

@@ -10,10 +10,10 @@ from django.db.models import Count, Q, QuerySet
 
 from catalog.models import Component, Fitting, Measurement, Part, Trial
 from catalog.queries.fit_facts import Readings, readings_of
-from catalog.queries.fit_pieces import Piece, in_hand
+from catalog.queries.fit_pieces import Piece
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
-from catalog.queries.supply import InHand
+from catalog.queries.supply import InHand, in_hand
 from catalog.reckoning.conformance import Fit, conformance_probabilities
 from catalog.reckoning.uncertainty import Measured
 
@@ -68,7 +68,10 @@ class _Search:
 def mates_for(piece: Piece) -> tuple[MateFits, ...]:
     """Return the mating parts in hand by component, each group the best first."""
     tried = _tried(piece.part.pk)
-    return tuple(_mates(component, search, tried) for component, search in _searches(piece, ()))
+    return tuple(
+        _mates(component, search, tried)
+        for component, search in _searches(piece, (), with_sources=True)
+    )
 
 
 def candidates_for(
@@ -87,9 +90,11 @@ def candidates_for(
     return tuple(found)
 
 
-def _searches(piece: Piece, besides: Collection[int]) -> Iterable[tuple[Component, _Search]]:
+def _searches(
+    piece: Piece, besides: Collection[int], *, with_sources: bool = False
+) -> Iterable[tuple[Component, _Search]]:
     by_component: dict[int, list[Joint]] = {}
-    for joint in joints_of(piece.kinds, with_sources=True):
+    for joint in joints_of(piece.kinds, with_sources=with_sources):
         if joint.other_component not in besides:
             by_component.setdefault(joint.other_component, []).append(joint)
     components = Component.objects.in_bulk(list(by_component))
