@@ -4,12 +4,11 @@ import datetime as dt
 from typing import Any
 
 from django import forms
-from django.utils import timezone
 
 from catalog.forms.days import DayInput
 from catalog.models import Member, Role
 from catalog.queries.deeds import Kind
-from catalog.queries.spans import Span
+from catalog.queries.spans import Span, midnight
 
 DAY = dt.timedelta(days=1)
 
@@ -43,11 +42,7 @@ class ChangesForm(forms.Form):
         told = self.cleaned_data
         person = told["person"]
         return Span(
-            _midnight(told["since"]),
-            _midnight(told["until"] + DAY) if told["until"] else None,
+            midnight(told["since"]),
+            midnight(told["until"] + DAY) if told["until"] else None,
             by=person.pk if person else None,
         )
-
-
-def _midnight(day: dt.date) -> dt.datetime:
-    return timezone.make_aware(dt.datetime.combine(day, dt.time.min))

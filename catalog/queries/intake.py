@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from catalog.models import Accession, Part
 from catalog.queries.remembered import remembered
+from catalog.queries.spans import midnight
 from catalog.reckoning.months import month_after, month_of, months_between
 from catalog.reckoning.plurals import counted
 
@@ -99,7 +100,7 @@ def _added_up(today: dt.date) -> tuple[tuple[dt.date, ...], Pieces]:
 
 
 def _in_month(kept: QuerySet[Part], month: dt.date) -> QuerySet[Part, tuple[str, int | None, int]]:
-    begin, end = _midnight(month), _midnight(month_after(month))
+    begin, end = midnight(month), midnight(month_after(month))
     within = kept.filter(recorded_at__gte=begin, recorded_at__lt=end)
     named = within.annotate(month=Value(month.isoformat())).values("month", "accession")
     return named.annotate(count=Sum("quantity")).values_list("month", "accession", "count")
@@ -125,7 +126,3 @@ def _root(pk: int, lots: Mapping[int, int]) -> int:
     while pk in lots:
         pk = lots[pk]
     return pk
-
-
-def _midnight(day: dt.date) -> dt.datetime:
-    return timezone.make_aware(dt.datetime.combine(day, dt.time.min))

@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db.models import F, QuerySet, Value
 from django.db.models.functions import Coalesce
+from django.utils import timezone
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +35,8 @@ class Span:
         if self.but_by is not None:
             found = found.exclude(writer=self.but_by)
         return found.order_by("-history_date", "-history_id")
+
+
+def midnight(day: dt.date) -> dt.datetime:
+    """Return the moment at which a day begins here."""
+    return timezone.make_aware(dt.datetime.combine(day, dt.time.min))
