@@ -24,7 +24,6 @@ from collections.abc import Callable
 
 from catalog.reckoning.planning.checks import PlanningError, checked, with_routes
 from catalog.reckoning.planning.facts import (
-    TENTHS,
     Fit,
     Mating,
     Piece,
@@ -44,7 +43,6 @@ from catalog.reckoning.planning.results import BestUse, Level
 from catalog.reckoning.planning.supply import Enough, enough_for
 
 __all__ = [
-    "TENTHS",
     "BestUse",
     "Enough",
     "Fit",

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalog.reckoning.planning.facts import TENTHS
+
 # What nobody has estimated counts as a day of repair, or as three days of making, so that a plan
 # takes neither for nothing (common practice, no source).
 HOURS_OF_A_REPAIR = Decimal(8)
@@ -25,7 +27,7 @@ class Effort:
     @property
     def hours(self) -> Decimal:
         """Return the hours."""
-        return Decimal(self.tenths) / 10
+        return Decimal(self.tenths) / TENTHS
 
     @property
     def money(self) -> Decimal | None:
@@ -46,7 +48,7 @@ def effort_of(hours: Decimal | None, money: Decimal | None, *, unless_known: Dec
     Effort(tenths=80, is_estimated=False, cents=1250)
     """
     return Effort(
-        round((unless_known if hours is None else hours) * 10),
+        round((unless_known if hours is None else hours) * TENTHS),
         hours is not None,
         None if money is None else round(money * 100),
     )
@@ -73,7 +75,7 @@ class EffortSum:
         """Say the hours, and the money where somebody has given any."""
         if not self.works:
             return "none"
-        assumed = f"{self.assumed_tenths / 10:g} of them assumed"
+        assumed = f"{self.assumed_tenths / TENTHS:g} of them assumed"
         hours = hours_in_words(self.tenths) + (f", {assumed}" if self.assumed_tenths else "")
         if not self.cents:
             return hours
@@ -106,4 +108,4 @@ def hours_in_words(tenths: int) -> str:
     >>> hours_in_words(10), hours_in_words(45)
     ('1 hour', '4.5 hours')
     """
-    return f"{tenths / 10:.10g} hour{'' if tenths == 10 else 's'}"
+    return f"{tenths / TENTHS:.10g} hour{'' if tenths == TENTHS else 's'}"
