@@ -17,13 +17,13 @@ from catalog.operations.batches import take_in_photo, take_in_photos
 from catalog.operations.photos import add_photo
 from catalog.queries.photos import PICTURED_KINDS, same_elsewhere
 from catalog.views.fetch import fetch_any, members_only
+from catalog.views.form_pages import sent
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @members_only()
 def photo_batch(request: MemberRequest) -> HttpResponse:
-    data, files = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = BatchForm(data, files, initial={"accession": request.GET.get("accession")})
+    form = BatchForm(*sent(request), initial={"accession": request.GET.get("accession")})
     if form.is_valid():
         told = form.cleaned_data
         parts, refused = take_in_photos(

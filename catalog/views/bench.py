@@ -33,7 +33,7 @@ from catalog.queries.bench import (
     with_reasons,
 )
 from catalog.queries.photos import main_photos
-from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told
+from catalog.views.fetch import fetch, key_of, members_only, refusals_shown_in, refusals_told
 from catalog.views.pages import page_of
 from catalog.views.undo import told_with_undo
 
@@ -159,10 +159,9 @@ def _address(request: MemberRequest, name: str, part: Part, *more: str) -> str:
 
 def _chosen(request: MemberRequest) -> dict[str, Any]:
     show = request.GET.get("show", "")
-    accession = request.GET.get("accession", "")
     return {
         "show": show if show in REASONS else "",
-        "accession": int(accession) if accession.isdecimal() and len(accession) < 10 else None,
+        "accession": key_of(request.GET.get("accession", "")),
     }
 
 

@@ -1,7 +1,5 @@
 """What is measured on a component, what it mates with, and the marks it is known to carry."""
 
-from typing import Any
-
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect
@@ -14,13 +12,13 @@ from catalog.models import Characteristic, Component, KnownMark, MatingRule
 from catalog.models.members import Role
 from catalog.operations import components as operations
 from catalog.views.fetch import fetch, refusals_shown_in, refusals_told
-from catalog.views.form_pages import FormPage, show_form
+from catalog.views.form_pages import FormPage, sent, show_form
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def characteristic_add(request: MemberRequest, pk: int) -> HttpResponse:
     component = fetch(Component.objects.kept(), request, pk=pk)
-    form = CharacteristicForm(*_sent(request), component=component)
+    form = CharacteristicForm(*sent(request), component=component)
     if form.is_valid():
         with refusals_shown_in(form):
             row = operations.add_characteristic(component, **form.values(), by=request.user)
@@ -38,7 +36,7 @@ def characteristic_change(request: MemberRequest, pk: int) -> HttpResponse:
         remove_url=_for_curators(request, "characteristic-remove", pk),
         remove_words="Remove this characteristic",
     )
-    form = CharacteristicForm(*_sent(request), instance=row, component=row.component)
+    form = CharacteristicForm(*sent(request), instance=row, component=row.component)
     if form.is_valid():
         with refusals_shown_in(form):
             values, seen = form.values(), form.seen_version
@@ -112,10 +110,6 @@ def known_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
     operations.remove_known_mark(mark, by=request.user)
     messages.success(request, f"“{mark}” is no longer a known mark.")
     return redirect(mark.component)
-
-
-def _sent(request: MemberRequest) -> tuple[Any, Any]:
-    return (request.POST, request.FILES) if request.method == "POST" else (None, None)
 
 
 def _on_page(row: Characteristic) -> str:

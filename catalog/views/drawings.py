@@ -17,7 +17,7 @@ from catalog.operations.drawings import (
 )
 from catalog.queries.drawings import codes_at, next_without_spot, spots_of
 from catalog.views.fetch import fetch, refusals_shown_in
-from catalog.views.form_pages import FormPage, show_form
+from catalog.views.form_pages import FormPage, sent, show_form
 
 WITH_CLASS = Drawing.objects.select_related("vehicle_class", "picture", "source")
 
@@ -25,8 +25,7 @@ WITH_CLASS = Drawing.objects.select_related("vehicle_class", "picture", "source"
 @require_http_methods(["GET", "HEAD", "POST"])
 def drawing_add(request: MemberRequest, pk: int) -> HttpResponse:
     kind = fetch(VehicleClass.objects.kept(), request, Role.CURATOR, pk=pk)
-    sent = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = DrawingForm(*sent)
+    form = DrawingForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             drawing = add_drawing_from_file(kind, **form.cleaned_data, by=request.user)

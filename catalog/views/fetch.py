@@ -18,6 +18,8 @@ from catalog.queries.records import KINDS
 
 Row = TypeVar("Row", bound=models.Model)
 P = ParamSpec("P")
+# What fits into the columns of every database.
+MOST_DIGITS = 18
 
 
 def fetch(
@@ -36,6 +38,12 @@ def fetch_any(
     if kind not in KINDS:
         raise Http404(f"There is no kind of record called {kind}.")
     return get_object_or_404(KINDS[kind], pk=pk)
+
+
+def key_of(text: object) -> int | None:
+    """Return the key that an address or a form names; no record has one of more digits."""
+    words = str(text)
+    return int(words) if words.isdecimal() and len(words) <= MOST_DIGITS else None
 
 
 def require(request: HttpRequest, role: Role = Role.VOLUNTEER) -> Member:

@@ -14,8 +14,9 @@ from catalog.models import Part, Position, Vehicle
 from catalog.operations.fittings import Against, record_trial
 from catalog.operations.photos import add_photos
 from catalog.queries.fit_pairs import OnBench, part_at, two_parts
-from catalog.views.fetch import members_only, refusals_shown_in
+from catalog.views.fetch import key_of, members_only, refusals_shown_in
 from catalog.views.fits import component_of, leading_guess
+from catalog.views.form_pages import sent
 
 PARTS = Part.objects.select_related("component", "vehicle_class")
 
@@ -27,8 +28,7 @@ def fit_bench(request: MemberRequest) -> HttpResponse:
     if "part" not in request.GET:
         return _choose(request)
     part, against = _laid_out(request.GET)
-    sent = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = TrialForm(*sent)
+    form = TrialForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             trial = record_trial(part, **form.values(), **against, by=request.user)
@@ -77,7 +77,7 @@ def _bench(part: Part, against: Against) -> OnBench:
 
 
 def _key(text: object) -> int:
-    words = str(text)
-    if not words.isdecimal() or len(words) > 9:
+    key = key_of(text)
+    if key is None:
         raise Http404("The address names no record.")
-    return int(words)
+    return key

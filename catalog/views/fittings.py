@@ -25,7 +25,7 @@ from catalog.operations.parts import change_part
 from catalog.operations.photos import add_photos
 from catalog.operations.removals import put_back, remove_part
 from catalog.views.fetch import fetch, refusals_shown_in
-from catalog.views.form_pages import FormPage, show_form
+from catalog.views.form_pages import FormPage, sent, show_form
 
 ACTS: dict[str, tuple[Callable[..., Fitting], str]] = {
     "reserve": (reserve_part, "{part} is reserved for {code} of {vehicle}."),
@@ -61,8 +61,7 @@ def fitting_release(request: MemberRequest, pk: int) -> HttpResponse:
 def fitting_remove(request: MemberRequest, pk: int) -> HttpResponse:
     """Take a fitted part off, with what is needed to put it back."""
     fitting = _fitting(request, pk)
-    posted = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = RemovalForm(*posted)
+    form = RemovalForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             removal = remove_part(fitting, by=request.user, **form.values())
@@ -85,7 +84,7 @@ def trial_record(request: MemberRequest, slug: str, pk: int, part_pk: int) -> Ht
     vehicle = fetch(Vehicle.objects.kept(), request, slug=slug)
     position = fetch(Position.objects.select_related("component"), request, pk=pk)
     part = fetch(Part.objects.kept(), request, pk=part_pk)
-    form = TrialForm(*((request.POST, request.FILES) if request.method == "POST" else ()))
+    form = TrialForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             told = form.values()

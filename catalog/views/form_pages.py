@@ -1,6 +1,7 @@
 """One page for the form of whatever belongs to a record: fill in, save, or take it off."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from django.forms import BaseForm
 from django.http import HttpResponse
@@ -27,3 +28,8 @@ class FormPage:
 
 def show_form(request: MemberRequest, form: BaseForm, page: FormPage) -> HttpResponse:
     return render(request, "catalog/records/form.html", {"form": form, "page": page})
+
+
+def sent(request: MemberRequest) -> tuple[Any, Any]:
+    """Return what was filled in and the files with it, or nothing where the form is only shown."""
+    return (request.POST, request.FILES) if request.method == "POST" else (None, None)

@@ -15,6 +15,7 @@ from catalog.http import MemberRequest
 from catalog.models import ImportBatch, Member
 from catalog.operations.imports import choose_columns, import_parts, keep_list
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
+from catalog.views.form_pages import sent
 from catalog.views.papers import csv_answer
 
 _EARLIER = 10
@@ -24,8 +25,7 @@ _SHOWN = 200
 @require_http_methods(["GET", "HEAD", "POST"])
 @members_only()
 def part_import(request: MemberRequest) -> HttpResponse:
-    bound = (request.POST, request.FILES) if request.method == "POST" else ()
-    form = ImportFileForm(*bound)
+    form = ImportFileForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             return redirect(_kept(form, request.user))

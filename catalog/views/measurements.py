@@ -13,7 +13,7 @@ from catalog.http import MemberRequest
 from catalog.models import Measurement, Part
 from catalog.operations.measurements import record_measurement, take_back_measurement
 from catalog.queries.measurements import readings_together
-from catalog.views.fetch import fetch, refusals_shown_in, refusals_told
+from catalog.views.fetch import fetch, key_of, refusals_shown_in, refusals_told
 from catalog.views.fits import said_anew
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.undo import told_with_undo
@@ -68,6 +68,5 @@ def tell_reading(
 
 def _waiting_for(request: MemberRequest) -> Part | None:
     """Return the part whose fit waits for the reading, where the address names one."""
-    key = request.GET.get("to_fit", "")
-    rows = Part.objects.for_detail()
-    return rows.filter(pk=key).first() if key.isdecimal() and len(key) < 10 else None
+    key = key_of(request.GET.get("to_fit", ""))
+    return Part.objects.for_detail().filter(pk=key).first() if key else None

@@ -9,7 +9,7 @@ from catalog.http import MemberRequest
 from catalog.models import Component, Part
 from catalog.queries.comparison import comparison_of
 from catalog.queries.identity import what_it_may_be
-from catalog.views.fetch import fetch
+from catalog.views.fetch import fetch, key_of
 from catalog.views.fits import bench_cells
 from catalog.views.sheets import part_sheets
 
@@ -44,6 +44,5 @@ def _likeliest(part: Part) -> list[Component]:
 
 
 def _asked(request: MemberRequest) -> Component | None:
-    key = request.GET.get("component", "")
-    is_key = key.isdecimal() and len(key) < 10
-    return Component.objects.kept().filter(pk=key).first() if is_key else None
+    key = key_of(request.GET.get("component", ""))
+    return Component.objects.kept().filter(pk=key).first() if key else None

@@ -17,7 +17,7 @@ from catalog.operations.identifications import identify_several, take_back_sever
 from catalog.operations.moves import move_parts
 from catalog.queries.part_lists import part_rows
 from catalog.reckoning.plurals import counted
-from catalog.views.fetch import members_only, refusals_shown_in, refusals_told
+from catalog.views.fetch import key_of, members_only, refusals_shown_in, refusals_told
 from catalog.views.undo import told_with_undo
 
 
@@ -46,7 +46,7 @@ def part_together(request: MemberRequest) -> HttpResponse:
 @members_only()
 def identifications_take_back(request: MemberRequest) -> HttpResponse:
     """Take back what was said of several parts at once."""
-    keys = [int(key) for key in request.POST.getlist("said") if key.isdecimal() and len(key) < 19]
+    keys = [key for one in request.POST.getlist("said") if (key := key_of(one))]
     said = Identification.objects.standing().filter(pk__in=keys).select_related("part")
     with refusals_told(request):
         count = len(take_back_several(said, by=request.user))
@@ -65,7 +65,7 @@ def _tell(request: MemberRequest, said: Sequence[Identification]) -> HttpRespons
 
 
 def _chosen(keys: list[str]) -> PartQuerySet:
-    chosen = [int(key) for key in keys if key.isdecimal() and len(key) < 19]
+    chosen = [key for one in keys if (key := key_of(one))]
     return Part.objects.kept().filter(pk__in=chosen).in_numerical_order()
 
 

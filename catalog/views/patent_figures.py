@@ -18,7 +18,7 @@ from catalog.operations.patents import (
 )
 from catalog.queries.patents import figure_sheet
 from catalog.views.fetch import fetch, refusals_shown_in
-from catalog.views.form_pages import FormPage, show_form
+from catalog.views.form_pages import FormPage, sent, show_form
 
 WITH_PATENT = PatentFigure.objects.select_related("patent", "picture")
 
@@ -26,8 +26,7 @@ WITH_PATENT = PatentFigure.objects.select_related("patent", "picture")
 @require_http_methods(["GET", "HEAD", "POST"])
 def figure_add(request: MemberRequest, pk: int) -> HttpResponse:
     patent = fetch(Patent.objects.kept(), request, pk=pk)
-    sent = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = FigureForm(*sent)
+    form = FigureForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             figure = add_figure(patent, **form.cleaned_data, by=request.user)

@@ -26,6 +26,7 @@ from catalog.operations.photos import (
 from catalog.queries.photos import PICTURED_KINDS, numbered_spots, pictured, same_elsewhere
 from catalog.queries.publication import visibility_of
 from catalog.views.fetch import fetch, fetch_any, refusals_shown_in, refusals_told
+from catalog.views.form_pages import sent
 
 
 @require_safe
@@ -38,8 +39,7 @@ def photo_add(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
     if kind not in PICTURED_KINDS:
         raise Http404(f"Photos are not added to a {kind}.")
     record = fetch_any(kind, pk, request)
-    posted = (request.POST, request.FILES) if request.method == "POST" else (None, None)
-    form = PhotosForm(*posted)
+    form = PhotosForm(*sent(request))
     if form.is_valid():
         shown: Any = {PICTURED_KINDS[kind]: record, "role": form.cleaned_data["role"]}
         _tell(request, *add_photos(form.cleaned_data["photos"], by=request.user, **shown))

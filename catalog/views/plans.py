@@ -15,7 +15,7 @@ from catalog.operations.plans import apply_plan, make_plan, undo_plan
 from catalog.queries.plan_outcomes import cautions_for, compared, outcome_of
 from catalog.queries.plans import vehicles_to_plan
 from catalog.reckoning.plurals import listed
-from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told
+from catalog.views.fetch import fetch, key_of, members_only, refusals_shown_in, refusals_told
 from catalog.views.pages import page_of
 from catalog.views.undo import told_with_undo
 
@@ -105,8 +105,7 @@ def _still_to_be_made(plan: Plan) -> str:
 
 
 def _chosen(request: MemberRequest, name: str) -> Plan:
-    key = request.GET.get(name, "")
-    return get_object_or_404(Plan, pk=int(key) if key.isdecimal() else 0)
+    return get_object_or_404(Plan, pk=key_of(request.GET.get(name, "")))
 
 
 def _cells(plan: Plan) -> list[tuple[str, object]]:

@@ -24,7 +24,7 @@ from catalog.queries.citations import statements_citing
 from catalog.queries.publication import visibility_of
 from catalog.reckoning.edtf_dates import parse_date
 from catalog.views.fetch import fetch, members_only, refusals_shown_in
-from catalog.views.form_pages import FormPage, show_form
+from catalog.views.form_pages import FormPage, sent, show_form
 from catalog.views.pages import page_of
 
 
@@ -75,8 +75,7 @@ def source_change(request: MemberRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def source_file_add(request: MemberRequest, pk: int) -> HttpResponse:
     source = fetch(Source.objects.kept(), request, pk=pk)
-    posted = request.method == "POST"
-    form = SourceFileForm(request.POST if posted else None, request.FILES if posted else None)
+    form = SourceFileForm(*sent(request))
     if form.is_valid():
         with refusals_shown_in(form):
             kept = add_source_file(source, form.cleaned_data["file"], by=request.user)

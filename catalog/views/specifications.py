@@ -18,7 +18,7 @@ from catalog.operations.specifications import (
     remove_specification,
 )
 from catalog.queries.vehicle_classes import limits_taken_over
-from catalog.views.fetch import fetch, refusals_shown_in
+from catalog.views.fetch import fetch, key_of, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 
 LIMITS = ("lower_mm", "upper_mm", "worn_lower_mm", "worn_upper_mm")
@@ -55,7 +55,8 @@ def told_of(row: Specification) -> str:
 def _beginning_with(kind: VehicleClass, request: MemberRequest) -> dict[str, Any]:
     """Return what the form begins with: the limits of the base, so that one can differ."""
     asked = request.GET.get("characteristic", "")
-    former = limits_taken_over(kind, int(asked)) if asked.isdecimal() else None
+    key = key_of(asked)
+    former = limits_taken_over(kind, key) if key else None
     if former is None:
         return {"characteristic": asked}
     names = ("characteristic", *LIMITS, "is_required")

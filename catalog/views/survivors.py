@@ -11,7 +11,7 @@ from catalog.operations.citations import add_citation
 from catalog.printing.measuring_lists import measuring_list
 from catalog.printing.papers import paper_named
 from catalog.queries.survivors import survivor_of, survivors, to_measure
-from catalog.views.fetch import fetch, members_only, refusals_told
+from catalog.views.fetch import fetch, key_of, members_only, refusals_told
 from catalog.views.papers import pdf_answer, record_address
 
 
@@ -35,8 +35,7 @@ def survivor_detail(request: MemberRequest, pk: int) -> HttpResponse:
 @require_POST
 def survivor_class(request: MemberRequest, pk: int) -> HttpResponse:
     source = _survivor(request, pk)
-    chosen = request.POST.get("vehicle_class", "")
-    key = int(chosen) if chosen.isdecimal() else 0
+    key = key_of(request.POST.get("vehicle_class", ""))
     vehicle_class = get_object_or_404(VehicleClass.objects.kept(), pk=key)
     with refusals_told(request):
         says = "a surviving example of the class"

@@ -186,7 +186,7 @@ def test_class_that_differs_says_which_limits_it_stands_in_the_place_of(as_curat
     assert class_b.based_on.specifications.count() == 1
 
 
-@pytest.mark.parametrize("nonsense", ["", "bore", "999999"])
+@pytest.mark.parametrize("nonsense", ["", "bore", "999999", "9" * 20])
 def test_form_for_limits_opens_whatever_the_address_asks_for(as_curator, class_b, nonsense):
     where = reverse("specification-add", args=[class_b.pk])
 
