@@ -24,12 +24,6 @@ def next_plan(*, at: datetime | None = None) -> Plan | None:
     return next(left, None) or Plan.objects.waiting().first()
 
 
-def work_next_plan(*, at: datetime | None = None) -> Plan | None:
-    """Work out the plan that has waited longest; return it, or nothing when none waits."""
-    chosen = next_plan(at=at)
-    return work_plan(chosen) if chosen else None
-
-
 def give_sign(key: int, *, at: datetime | None = None) -> None:
     """Let others know that the worker of this plan lives; that is no history of the plan."""
     working = Plan.objects.filter(pk=key, state=Plan.State.WORKING)

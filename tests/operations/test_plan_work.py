@@ -11,7 +11,6 @@ from catalog.operations import plan_work
 from catalog.operations.plan_work import (
     give_sign,
     next_plan,
-    work_next_plan,
     work_plan,
     work_plan_of,
 )
@@ -35,6 +34,12 @@ def make(shop, curator):
         return make_plan({"name": name, "numbers": numbers, **values}, by=curator)
 
     return made
+
+
+def work_next_plan():
+    """Do what a worker does each time it looks at the queue."""
+    plan = next_plan()
+    return work_plan(plan) if plan else None
 
 
 def test_plan_is_worked_out_with_its_proof(make):
