@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.core.validators import validate_email
 from django.db import transaction
 from django.utils import timezone
+from django.utils.text import capfirst
 
 from catalog.models import Accession, Answer, Member, Party, Source, Want
 from catalog.operations.accessions import record_accession
@@ -118,8 +119,8 @@ def answer_to_source(
 
 
 def _title(answer: Answer) -> str:
-    component = str(answer.want.component)
-    return f"{component[:1].upper()}{component[1:]}, told of in answer to “{answer.want}”"[:240]
+    component = capfirst(str(answer.want.component))
+    return f"{component}, told of in answer to “{answer.want}”"[:240]
 
 
 @transaction.atomic

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.text import capfirst
+
 from catalog.models import Component, MatingRule, Part
 from catalog.queries.fit_corners import CornerSet, corner_sets
 from catalog.queries.fit_facts import clearance_requirement, rule_sources
@@ -35,7 +37,7 @@ class Fits:
             return ()
         doubts = self.piece.readings.doubts.get(self.piece.part.pk, ())
         again = "measure it again before relying on what follows."
-        told = (f"{words[:1].upper()}{words[1:]}: {again}" for words in doubts)
+        told = (f"{capfirst(words)}: {again}" for words in doubts)
         return (*told, *in_short(self.positions, self.mates, self.sets))
 
 

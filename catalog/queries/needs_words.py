@@ -5,6 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils.text import capfirst
+
 from catalog.models import Part
 from catalog.queries.candidates import Candidate
 from catalog.queries.needs import PositionNeed, VehicleNeeds
@@ -96,4 +98,4 @@ def _plain(hours: Decimal) -> str:
 def _sentences(phrases: Iterable[str]) -> str:
     """Join phrases as sentences, each with a capital and one full stop."""
     whole = (phrase.rstrip(".") for phrase in phrases if phrase)
-    return " ".join(f"{phrase[:1].upper()}{phrase[1:]}." for phrase in whole)
+    return " ".join(f"{capfirst(phrase)}." for phrase in whole)
