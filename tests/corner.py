@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalog.models import Characteristic, Component, Part, Vehicle, VehicleClass
+from catalog.queries.fit_mates import MateFits
+from catalog.queries.fits import Fits
 from tests.factories import (
     CharacteristicFactory,
     ComponentFactory,
@@ -127,3 +129,8 @@ def lay_out_pieces() -> Corner:
     corner.measure("worn wheelset", "journal diameter", "63.1", "63.0")
     corner.measure("foreign wheelset", "journal diameter", "76.2", uncertainty="0.47")
     return corner
+
+
+def group(fits: Fits, component: str) -> MateFits:
+    """Return what is said of the mating parts of one component."""
+    return next(one for one in fits.mates if one.component.name == component)

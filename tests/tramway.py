@@ -12,6 +12,7 @@ from tests.factories import (
     CharacteristicFactory,
     ComponentFactory,
     FittingFactory,
+    MatingRuleFactory,
     MeasurementFactory,
     PartFactory,
     PositionFactory,
@@ -73,6 +74,18 @@ class Tramway:
         characteristic = CharacteristicFactory(component=self.components[component], name=name)
         SpecificationFactory(
             vehicle_class=self.vehicle_class, characteristic=characteristic, **given
+        )
+
+    def add_brass(self) -> None:
+        """Let a brass stand in the journal box at L1: its height must suit the opening."""
+        brass = self.components["brass"] = ComponentFactory(name="brass")
+        PositionFactory(vehicle_class=self.vehicle_class, component=brass, code="L1")
+        self.limits("brass", "height", lower_mm="1")
+        self.limits("journal box", "opening", lower_mm="1")
+        MatingRuleFactory(
+            outer=self.components["journal box"].characteristics.get(),
+            inner=brass.characteristics.get(),
+            greatest_mm="2",
         )
 
     def measure(self, part: Part, name: str, mm: str, uncertainty: str = "0.05") -> None:

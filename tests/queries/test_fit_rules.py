@@ -4,7 +4,7 @@ import pytest
 
 from catalog.models import MatingRule
 from catalog.queries.fits import what_it_fits
-from tests.corner import lay_out_pieces
+from tests.corner import group, lay_out_pieces
 from tests.factories import CitationFactory
 
 pytestmark = pytest.mark.django_db
@@ -13,10 +13,6 @@ pytestmark = pytest.mark.django_db
 @pytest.fixture
 def corner(db):
     return lay_out_pieces()
-
-
-def group(fits, component):
-    return next(one for one in fits.mates if one.component.name == component)
 
 
 def test_clearance_that_is_limited_when_worn_only_excludes_beyond_it(corner):

@@ -9,7 +9,7 @@ from catalog.queries import fit_mates
 from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
 from catalog.reckoning.conformance import Fit
-from tests.corner import lay_out_corner, lay_out_pieces
+from tests.corner import group, lay_out_corner, lay_out_pieces
 from tests.factories import (
     FittingFactory,
     LocationFactory,
@@ -26,10 +26,6 @@ pytestmark = pytest.mark.django_db
 @pytest.fixture
 def corner(db):
     return lay_out_pieces()
-
-
-def group(fits, component):
-    return next(one for one in fits.mates if one.component.name == component)
 
 
 def labels(pairs):

@@ -12,7 +12,6 @@ from catalog.queries.plans import Wishes, plan_best_use
 from tests.factories import (
     AccessionFactory,
     ComponentFactory,
-    MatingRuleFactory,
     PartyFactory,
     PlanFactory,
     PositionFactory,
@@ -177,16 +176,8 @@ def test_what_can_be_done_without_is_not_made():
 
 def test_new_piece_is_made_to_suit_where_none_in_hand_mates():
     shop = lay_out_class()
-    brass = shop.components["brass"] = ComponentFactory(name="brass")
-    PositionFactory(vehicle_class=shop.vehicle_class, component=brass, code="L1")
+    shop.add_brass()
     wagon = shop.vehicle("Wagon 14")
-    shop.limits("brass", "height", lower_mm="1")
-    shop.limits("journal box", "opening", lower_mm="1")
-    MatingRuleFactory(
-        outer=shop.components["journal box"].characteristics.get(),
-        inner=brass.characteristics.get(),
-        greatest_mm="2",
-    )
     for name, mark, mm in (
         *(("journal box", "opening", "60"),) * 2,
         ("brass", "height", "49"),

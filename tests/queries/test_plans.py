@@ -8,9 +8,6 @@ from catalog.models import Trial, Vehicle
 from catalog.queries.makings import CountOn
 from catalog.queries.plans import Wishes, plan_best_use
 from tests.factories import (
-    ComponentFactory,
-    MatingRuleFactory,
-    PositionFactory,
     RemovalFactory,
     TrialFactory,
 )
@@ -111,16 +108,8 @@ def test_part_that_did_not_go_is_sent_elsewhere():
 
 def test_parts_that_do_not_mate_are_not_put_side_by_side():
     shop = lay_out_class()
-    brass = shop.components["brass"] = ComponentFactory(name="brass")
-    PositionFactory(vehicle_class=shop.vehicle_class, component=brass, code="L1")
+    shop.add_brass()
     wagon = shop.vehicle("Wagon 14")
-    shop.limits("brass", "height", lower_mm="1")
-    shop.limits("journal box", "opening", lower_mm="1")
-    MatingRuleFactory(
-        outer=shop.components["journal box"].characteristics.get(),
-        inner=brass.characteristics.get(),
-        greatest_mm="2",
-    )
     for name, mark, mm in (("journal box", "opening", "60"), ("brass", "height", "49")):
         shop.measure(shop.part(name), mark, mm)
     mates = shop.part("journal box", number="2026.4.9")
