@@ -8,7 +8,7 @@ from django.utils import timezone
 from catalog.operations.captures import take_in
 from catalog.operations.moves import move_part
 from catalog.operations.visits import note_visit
-from tests.factories import AccessionFactory, LocationFactory
+from tests.factories import AccessionFactory, LocationFactory, PartFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -71,3 +71,24 @@ def test_months_shut_nobody_out_on_a_small_phone(open_page, signed_in, member, b
         page.goto(address)
         axe(page)
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+def test_counts_and_kinds_keep_together_in_the_table_of_the_map(
+    open_page, signed_in, member, shelf
+):
+    PartFactory.create_batch(12, location=shelf)
+    LocationFactory(name="Brannock Vale pallet by the far door", kind="box", parent=shelf.parent)
+    VehicleFactory(home_location=LocationFactory(name="Yard", kind="outdoors"))
+    page = signed_in(open_page(viewport={"width": 360, "height": 640}), member)
+
+    page.goto("/locations/map/")
+
+    heights = page.locator(".plain-table .amount, .plain-table .nowrap").evaluate_all(
+        """cells => cells.map(cell => {
+            const words = document.createRange();
+            words.selectNodeContents(cell);
+            return words.getBoundingClientRect().height;
+        })"""
+    )
+    assert len(heights) > 12
+    assert max(heights) < 30
