@@ -34,7 +34,7 @@ demo-reset: ## Throw away the demonstration's data and load it afresh.
 
 test: .venv/testing.stamp ## Set up and run everything that must pass.
 	@$(MAKE) checks
-	$(PYTHON) -m pytest --numprocesses 2 --cov --cov-fail-under 95 --cov-report term:skip-covered
+	$(PYTHON) -m pytest --numprocesses 2 --dist loadgroup --cov --cov-fail-under 95 --cov-report term:skip-covered
 
 checks: .venv/testing.stamp ## Format, lint, types, templates, migrations, deployment, static files.
 	.venv/bin/ruff format --check --quiet .

@@ -7,7 +7,17 @@ from django.test.utils import CaptureQueriesContext
 
 from catalog.models import Member
 from catalog.models.members import Role
+from tests import factories
 from tests.factories import MemberFactory
+
+FACTORIES = [getattr(factories, name) for name in factories.__all__ if name.endswith("Factory")]
+
+
+@pytest.fixture(autouse=True)
+def numbers_from_the_start() -> None:
+    """Let every test count from the start, so that none depends on which ran before it."""
+    for factory in FACTORIES:
+        factory.reset_sequence(0, force=True)
 
 
 @pytest.fixture

@@ -68,6 +68,7 @@ def test_menu_closes_by_escape_and_gives_the_focus_back(phone, signed_in, member
     page = signed_in(phone, member)
     page.goto(reverse("styleguide"))
     page.locator(".menu summary").click()
+    page.locator(".menu").get_by_role("link").first.wait_for()
     page.keyboard.press("Tab")
 
     page.keyboard.press("Escape")

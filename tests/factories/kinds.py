@@ -53,7 +53,7 @@ class VehicleFactory(DjangoModelFactory):
     class Meta:
         model = models.Vehicle
 
-    label = factory.Sequence(lambda n: f"Wagon {n}")
+    label = factory.Sequence(lambda n: f"Wagon {n + 101}")
     slug = factory.LazyAttribute(lambda made: made.label.lower().replace(" ", "-"))
     vehicle_class = factory.SubFactory(VehicleClassFactory)
 

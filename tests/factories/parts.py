@@ -32,7 +32,7 @@ class LocationFactory(DjangoModelFactory):
         model = models.Location
         skip_postgeneration_save = True
 
-    name = factory.Sequence(lambda n: f"Shelf {n}")
+    name = factory.Sequence(lambda n: f"Shelf {n + 101}")
     path = factory.SelfAttribute("name")
 
     @factory.post_generation

@@ -30,6 +30,7 @@ from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
 UA_PART = "{http://www.aiim.org/pdfua/ns/id/}part"
+PRINTED = {}
 TITLE = "{http://purl.org/dc/elements/1.1/}title"
 
 
@@ -78,8 +79,10 @@ def what_is_needed_of_much(curator) -> Document:
     params=[a_vehicle, a_part, a_patent, a_class, what_is_needed, what_is_needed_of_much]
 )
 def paper(request, curator):
-    """Print one sheet of each kind, and read it with a reader that had no part in making it."""
-    return read(request.param(curator))
+    """Print one sheet of each kind, once, and read it by a reader that had no part in making it."""
+    if request.param not in PRINTED:
+        PRINTED[request.param] = read(request.param(curator))
+    return PRINTED[request.param]
 
 
 def test_file_names_its_standard_language_and_title(paper):

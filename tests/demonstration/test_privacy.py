@@ -7,7 +7,6 @@ import pytest
 from django.test import Client
 from pypdf import PdfReader
 
-from catalog.exchange.demonstration import load_demonstration
 from catalog.models import (
     Accession,
     Answer,
@@ -33,7 +32,7 @@ from catalog.models import (
 from tests.crawling import crawl
 from tests.factories import AnswerFactory
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("demonstration")]
 
 # What nobody outside may read: of each model the rows, and their columns.
 PRIVATE = [
@@ -107,7 +106,6 @@ def leaks(client, private):
 
 
 def test_whoever_is_no_member_reads_nothing_private():
-    load_demonstration()
     AnswerFactory(name="Ottoline Fennimore", contact="01999 555 0199", words="Behind our chapel.")
     private = private_values()
     as_visitor = Client()

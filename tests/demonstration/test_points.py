@@ -23,7 +23,7 @@ from catalog.queries.strips import strips_of
 from catalog.queries.survivors import open_questions, survivors
 from tests.printing.reading import read
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("demonstration")]
 
 
 def strips():
@@ -32,14 +32,14 @@ def strips():
     return {strip.needs.vehicle.label: strip for strip in found}
 
 
-def assert_plan_is_telling():
+def test_plan_is_telling():
     told = {label: (one.outlook, one.blocking_words) for label, one in strips().items()}
     assert told["Wagon 14"] == ("what is in hand completes it", "")
     assert told["Wagon 22"] == ("1 need blocks it", "drawhead")
     assert told["Wagon 31"][0] == "17 needs block it"
 
 
-def assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():
+def test_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():
     assert plan_of_shop(vehicles_to_plan()).next_step.sentence == (
         "One more drawhead would complete Wagon 22."
     )
@@ -56,7 +56,7 @@ def assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():
     assert len(halves) == 1
 
 
-def assert_casting_from_half_a_drawhead_completes_wagon_22():
+def test_casting_from_half_a_drawhead_completes_wagon_22():
     as_it_is, with_castings = (
         outcome_of(plan) for plan in Plan.objects.filter(state="ready").order_by("pk")
     )
@@ -66,10 +66,12 @@ def assert_casting_from_half_a_drawhead_completes_wagon_22():
     drawheads, brasses, _ = with_castings.to_make
     assert drawheads.line.sentence == "make from pattern 2026.1.13, 18 hours"
     assert "What is missing of it must be added" in drawheads.line.note
-    assert "one set of castings may be made from it" in brasses.line.terms
+    assert "one set of four castings may be made from it" in brasses.line.terms
+    assert "4 castings may still be made from it." in brasses.line.terms
+    assert len(brasses.where) == 4
 
 
-def assert_survivor_can_be_visited_and_measured():
+def test_survivor_can_be_visited_and_measured():
     (survivor,) = survivors()
     (example,) = survivor.classes
     asked = {(one.component, one.characteristic) for one in open_questions(example)}
@@ -80,7 +82,7 @@ def assert_survivor_can_be_visited_and_measured():
     assert ("tipping body", "shape and main dimensions") in asked
 
 
-def assert_strap_is_in_doubt():
+def test_strap_is_in_doubt():
     found = what_it_may_be(Part.objects.get(number="2026.1.20"))
     first, rival, other = found.candidates
     assert [first.name, rival.name] == ["class E strap hinge", "class B strap hinge"]
@@ -88,13 +90,13 @@ def assert_strap_is_in_doubt():
     assert found.next[0].name == "hole pitch"
 
 
-def assert_latch_is_dated():
+def test_latch_is_dated():
     latch = age_of(Part.objects.get(number="2026.1.15"))
     assert "agrees with US 767412" in latch.evidence[0].label
     assert latch.made.when == "between 10 August 1900 and 31 March 1930"
 
 
-def assert_box_brass_and_wheelset_agree_by_wear_only():
+def test_box_brass_and_wheelset_agree_by_wear_only():
     fits = what_it_fits(Part.objects.get(number="2026.1.4"))
     (wheelsets,) = fits.mates
     pairs = (*wheelsets.mates, *wheelsets.unknown, *wheelsets.excluded)
@@ -111,7 +113,7 @@ def assert_box_brass_and_wheelset_agree_by_wear_only():
     assert (best.lies_in, best.is_worn) == (("2026.1.8 lies in 2026.1.4",), True)
 
 
-def assert_every_characteristic_says_and_shows_where_to_measure():
+def test_every_characteristic_says_and_shows_where_to_measure():
     rows = Characteristic.objects.select_related("component", "picture")
     assert rows
     without = [
@@ -125,7 +127,7 @@ def assert_every_characteristic_says_and_shows_where_to_measure():
     assert without == []
 
 
-def assert_members_come_back_to_news():
+def test_members_come_back_to_news():
     volunteer = Member.objects.get(username="volunteer")
     news = news_of(volunteer, note_visit(volunteer).since)
     assert [group.words for group in news.groups] == [
@@ -135,12 +137,12 @@ def assert_members_come_back_to_news():
     ]
 
 
-def assert_pieces_came_over_several_months():
+def test_pieces_came_over_several_months():
     assert sum(month.pieces > 0 for month in intake().months) >= 4
     assert Part.objects.filter(recorded_at__gt=timezone.now()).count() == 0
 
 
-def assert_needs_of_each_vehicle_take_one_page():
+def test_needs_of_each_vehicle_take_one_page():
     vehicles = Vehicle.objects.kept().select_related("vehicle_class")
     told = {
         (sheet.vehicle.label, paper.value): len(
@@ -153,21 +155,8 @@ def assert_needs_of_each_vehicle_take_one_page():
     assert len(told) == 2 * len(vehicles)
 
 
-def test_demonstration_makes_its_points_and_is_not_loaded_twice():
-    first = load_demonstration()
+def test_it_is_not_loaded_twice(demonstration):
+    again = load_demonstration()
 
-    assert_plan_is_telling()
-    assert_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern()
-    assert_casting_from_half_a_drawhead_completes_wagon_22()
-    assert_survivor_can_be_visited_and_measured()
-    assert_needs_of_each_vehicle_take_one_page()
-    assert_strap_is_in_doubt()
-    assert_latch_is_dated()
-    assert_box_brass_and_wheelset_agree_by_wear_only()
-    assert_every_characteristic_says_and_shows_where_to_measure()
-    assert_members_come_back_to_news()
-    assert_pieces_came_over_several_months()
-
-    second = load_demonstration()
-    assert (first.is_new, second.is_new) == (True, False)
-    assert (first.vehicles, first.parts) == (second.vehicles, second.parts)
+    assert (demonstration.is_new, again.is_new) == (True, False)
+    assert (demonstration.vehicles, demonstration.parts) == (again.vehicles, again.parts)
