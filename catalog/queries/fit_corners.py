@@ -5,20 +5,25 @@ before a better fit among strangers (common practice, no source).
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 from django.db.models import Q
 
 from catalog.models import Component, Part
-from catalog.queries.fit_facts import Readings, readings_of
+from catalog.queries.fit_facts import Readings, readings_of, rule_sources
 from catalog.queries.fit_mates import MateFits, candidates_for
 from catalog.queries.fit_pieces import Piece
 from catalog.queries.fit_rules import Joint, PairFit, joints_of, pair_fit
 from catalog.queries.kinds import narrower_kinds
 from catalog.queries.supply import InHand, in_hand
-from catalog.reckoning.conformance import FITS_AT_LEAST, Fit, joint_probability
+from catalog.reckoning.conformance import (
+    FITS_AT_LEAST,
+    Fit,
+    Requirement,
+    joint_probability,
+)
 
 # So many of each component are combined, and so many sets shown.
 COMBINED, SHOWN = 5, 6
@@ -54,6 +59,14 @@ class CornerSet:
             if worst in fits:
                 return worst
         return Fit.FITS if self.chance >= FITS_AT_LEAST else Fit.DOUBTFUL
+
+    @property
+    def limits(self) -> Iterator[Requirement]:
+        """Yield what the clearances that could be reckoned are held against."""
+        for pair in self.pairs:
+            for line in pair.verdict.characteristics:
+                if line.measured is not None:
+                    yield line.requirement
 
     @property
     def is_worn(self) -> bool:
@@ -198,4 +211,8 @@ def _joints(components: Iterable[int]) -> dict[tuple[int, int], tuple[Joint, ...
             for there in keys:
                 if there != here and joint.other_component in kinds[there]:
                     found.setdefault((here, there), []).append(joint)
-    return {pair: tuple(joints) for pair, joints in found.items()}
+    sources = rule_sources({joint.rule.pk for joints in found.values() for joint in joints})
+    return {
+        pair: tuple(replace(joint, source=sources.get(joint.rule.pk, "")) for joint in joints)
+        for pair, joints in found.items()
+    }

@@ -40,6 +40,12 @@ class Fits:
         told = (f"{capfirst(words)}: {again}" for words in doubts)
         return (*told, *in_short(self.positions, self.mates, self.sets))
 
+    @property
+    def limits_of_sets(self) -> tuple[tuple[str, str], ...]:
+        """Return the rules that the sets are held against, each with who states it."""
+        asked = (one for corner in self.sets for one in corner.limits)
+        return tuple(dict.fromkeys((one.name, one.source or "no source cited") for one in asked))
+
 
 def what_it_fits(part: Part, *, taken_as: Component | None = None) -> Fits:
     """Return what ``part`` fits as what it is identified as, or else as ``taken_as``."""

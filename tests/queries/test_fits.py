@@ -4,13 +4,14 @@ from decimal import Decimal
 
 import pytest
 
-from catalog.models import Trial
+from catalog.models import MatingRule, Trial
 from catalog.queries import fit_mates
 from catalog.queries.fit_measuring import settling
 from catalog.queries.fits import what_it_fits
 from catalog.reckoning.conformance import Fit
 from tests.corner import group, lay_out_corner, lay_out_pieces
 from tests.factories import (
+    CitationFactory,
     FittingFactory,
     LocationFactory,
     MatingRuleFactory,
@@ -118,6 +119,22 @@ def test_set_of_one_corner_holds_all_three_pieces(corner):
     assert fits.sets[1].missing == (
         f"the journal diameter of {corner.parts['unmeasured wheelset']}",
     )
+
+
+def test_sets_say_who_states_the_limits_that_they_are_held_against(corner):
+    [rule] = MatingRule.objects.filter(
+        outer=corner.characteristics["bore"], inner=corner.characteristics["journal diameter"]
+    )
+    CitationFactory(
+        event=None, mating_rule=rule, source__title="Works drawing 27", locator="detail C"
+    )
+
+    told = dict(what_it_fits(corner.parts["box"]).limits_of_sets)
+
+    assert told["bore over journal diameter"] == "Works drawing 27, detail C"
+    assert {words for name, words in told.items() if name != "bore over journal diameter"} == {
+        "no source cited"
+    }
 
 
 def test_pieces_that_lie_in_one_another_come_before_a_better_fit_among_strangers(corner):
