@@ -62,6 +62,7 @@ class PartForm(RecordForm):
             "material",
             "mass_kg",
             "surviving_share",
+            "castings_left",
             "hazards",
             "keep_with",
             "remarks",
@@ -72,7 +73,11 @@ class PartForm(RecordForm):
             "keep_with": SearchSelect,
             "remarks": forms.Textarea({"rows": 3}),
         }
-        help_texts = {"surviving_share": "1 for a whole piece, 0.5 for half of one."}
+        help_texts = {
+            "surviving_share": "1 for a whole piece, 0.5 for half of one.",
+            "castings_left": "Of a pattern on loan, as its owner allows. Count it down with each "
+            "casting; leave it empty if nobody limits them.",
+        }
 
     def __init__(self, *args: Any, may_publish: bool, **options: Any) -> None:
         super().__init__(*args, **options)

@@ -88,6 +88,9 @@ class Part(Withdrawable):
     surviving_share = models.DecimalField(
         "how much of the piece survives", max_digits=4, decimal_places=3, default=Decimal(1)
     )
+    castings_left = models.PositiveIntegerField(
+        "castings that may still be made from it", null=True, blank=True
+    )
     usability = models.CharField(
         max_length=10, choices=Usability.choices, default=Usability.UNASSESSED
     )

@@ -19,6 +19,7 @@ SHARED = (
     "item",
     "description",
     "surviving_share",
+    "castings_left",
     "usability",
     "defect",
     "material",

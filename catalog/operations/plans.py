@@ -1,5 +1,6 @@
 """Plans as records: made from the group's wishes, applied as reservations, and undone."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 from typing import Any
@@ -15,6 +16,7 @@ from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
 from catalog.queries.makings import CountOn
 from catalog.queries.plan_facts import PlanFacts, facts_of
 from catalog.queries.plan_outcomes import Outcome, outcome_of
+from catalog.reckoning.plurals import counted
 from catalog.reckoning.section_lining import LININGS
 
 LONGEST_SECONDS = 600
@@ -153,13 +155,19 @@ def _not_to_be_made(outcome: Outcome, facts: PlanFacts) -> Iterator[str]:
     for vehicle, make in outcome.makes:
         key = f"{vehicle.vehicle}/{make.position}"
         where = f"{make.component} at {make.code} of {vehicle.label}"
-        place, way = facts.places.get(key), facts.makings.get(key)
+        place = facts.places.get(key)
         if place is None:
             yield f"{where}: it is a position no more."
         elif place.fitting is not None:
             yield f"{where}: {place.fitting.part} is there now, so none has to be made."
-        elif way is None:
+        elif key not in facts.makings.of_places:
             yield f"{where}: it cannot be made as planned any more ({make.sentence})."
+    makes = Counter((make.part, make.label) for _, make in outcome.makes if make.part)
+    for (pattern, label), count in makes.items():
+        left = facts.makings.castings_left.get(pattern, count)
+        if left < count:
+            many = counted(left, "casting")
+            yield f"{label}: the plan makes {count} from it, and {many} may still be made."
 
 
 def _in_words(reasons: list[str]) -> list[str]:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from catalog.models import Component, MatingRule, Removal, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench
-from catalog.queries.makings import READY_ALONE, CountOn, Held, Making, makings_of
+from catalog.queries.makings import READY_ALONE, CountOn, Held, Makings, makings_of
 from catalog.queries.structures import structure
 from catalog.queries.supply import InHand
 from catalog.reckoning.assignment import Fit, Mating, Piece, Shop
@@ -30,7 +30,7 @@ class PlanFacts:
     parts: Mapping[str, InHand]
     candidates: Mapping[tuple[str, str], Candidate]
     repairs: Mapping[str, Effort]
-    makings: Mapping[str, Making]
+    makings: Makings
 
 
 def facts_of(
@@ -70,7 +70,7 @@ def facts_of(
         for part in parts
         if (part, kind) in candidates
     }
-    return PlanFacts(shop, places, parts, of_places, repairs, makings.of_places)
+    return PlanFacts(shop, places, parts, of_places, repairs, makings)
 
 
 def key_of(place: Place) -> str:

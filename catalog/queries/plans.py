@@ -188,7 +188,7 @@ def _vehicle_plan(vehicle: Vehicle, bench: Bench, facts: PlanFacts, best: BestUs
         key = key_of(place)
         piece = best.assignments.get(key)
         if piece is not None and (piece, key) not in facts.candidates:
-            makes.append(PlannedMaking(place.position, facts.makings[key]))
+            makes.append(PlannedMaking(place.position, facts.makings.way(key, piece)))
         elif piece is not None:
             uses.append(_use(place.position, facts, facts.candidates[piece, key]))
         elif place.fitting is None:

@@ -13,11 +13,12 @@ from catalog.queries.fit_bench import Bench
 class RouteFacts:
     """All of one vehicle, gathered in so many queries however many positions it has.
 
-    ``wants`` are by component.
+    ``wants`` are by component; ``castings_left`` only tells of patterns with a limit.
     """
 
     documents: Documents
     materials: Mapping[int, str]
+    castings_left: Mapping[int, int]
     component_hazards: Mapping[int, tuple[Hazard, ...]]
     part_hazards: Mapping[int, tuple[Hazard, ...]]
     wants: Mapping[int, Want]
@@ -27,9 +28,11 @@ def facts_for_routes(bench: Bench, vehicle: Vehicle) -> RouteFacts:
     places = bench.places[vehicle.pk]
     kinds = {kind for place in places for kind in place.kinds}
     parts = _broken_or_patterns(bench, places)
+    told = list(Part.objects.filter(pk__in=parts).values_list("pk", "material", "castings_left"))
     return RouteFacts(
         documents=documents_of(places),
-        materials=dict(Part.objects.filter(pk__in=parts).values_list("pk", "material")),
+        materials={part: material for part, material, _ in told},
+        castings_left={part: left for part, _, left in told if left is not None},
         component_hazards=hazards_through(Component.hazards.through.objects, "component", kinds),
         part_hazards=hazards_through(Part.hazards.through.objects, "part", parts),
         wants=_wants(vehicle, kinds),

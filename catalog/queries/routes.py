@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import StrEnum
 from urllib.parse import urlencode
@@ -17,7 +17,7 @@ from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_on
 from catalog.queries.route_facts import RouteFacts, facts_for_routes
 from catalog.queries.supply import InHand
 from catalog.reckoning.casting_notes import allowance_note
-from catalog.reckoning.plurals import one
+from catalog.reckoning.plurals import counted, one
 
 
 class Kind(StrEnum):
@@ -143,10 +143,12 @@ class _Guide:
     facts: RouteFacts
     lesser: LesserUses
     dealt: Counter[int]
+    cast: Counter[int] = field(default_factory=Counter)
 
     def routes(self, need: PositionNeed, place: Place) -> PositionRoutes:
-        found = (*self._in_hand(need, place), *self._made(need, place), self._ask(place))
-        return PositionRoutes(need.position, found)
+        in_hand = tuple(self._in_hand(need, place))
+        made = self._made(place, is_counted_on=not in_hand)
+        return PositionRoutes(need.position, (*in_hand, *made, self._ask(place)))
 
     def _in_hand(self, need: PositionNeed, place: Place) -> Iterator[Route]:
         if need.best is not None and need.best.state == "available":
@@ -170,16 +172,29 @@ class _Guide:
             hazards=self._hazards(candidate.part.pk, place),
         )
 
-    def _made(self, need: PositionNeed, place: Place) -> Iterator[Route]:
-        pattern = self._first(place, "pattern")
+    def _made(self, place: Place, *, is_counted_on: bool) -> Iterator[Route]:
+        pattern = self._pattern(place)
         if pattern is not None:
+            self.cast[pattern.part.pk] += is_counted_on
             material = self.facts.materials.get(pattern.part.pk, "")
-            note = allowance_note(material, pattern.part.surviving_share)
+            left = self.facts.castings_left.get(pattern.part.pk)
+            told = (
+                [] if left is None else [f"{counted(left, 'casting')} may still be made from it."]
+            )
+            note = " ".join([*told, allowance_note(material, pattern.part.surviving_share)])
             route = _with(pattern, Kind.PATTERN, f"Make one from {pattern.part} as pattern.")
             yield replace(self._making(route, place, pattern.part.pk), note=note)
         words = self.facts.documents.words_for(place)
         if words:
             yield self._making(Route(Kind.DRAWING, words), place)
+
+    def _pattern(self, place: Place) -> Candidate | None:
+        """Return the first pattern for the place from which another casting may be made."""
+        for found in self.bench.candidates(place):
+            left = self.facts.castings_left.get(found.part.pk)
+            if found.state == "pattern" and (left is None or self.cast[found.part.pk] < left):
+                return found
+        return None
 
     def _making(self, route: Route, place: Place, part: int | None = None) -> Route:
         component = place.position.component
@@ -204,10 +219,6 @@ class _Guide:
         """Return the first piece to repair that is not for another position already."""
         found = (one for one in self.bench.candidates(place) if one.state == "repair")
         return next((one for one in found if one.part.free > self.dealt[one.part.pk]), None)
-
-    def _first(self, place: Place, state: str) -> Candidate | None:
-        found = (one for one in self.bench.candidates(place) if one.state == state)
-        return next(found, None)
 
     def _hazards(self, part: int | None, place: Place) -> tuple[Hazard, ...]:
         of_kind = self.facts.component_hazards.get(place.position.component_id, ())

@@ -224,6 +224,15 @@ def test_plan_is_refused_when_its_pattern_is_gone(shop, curator):
     assert reserved() == []
 
 
+def test_plan_is_refused_when_it_makes_more_than_may_be_made_by_now(shop, curator):
+    plan = with_castings(shop, curator, "Wagon 14", "Wagon 22", "Wagon 31")
+    Part.objects.filter(number="2026.4.3").update(castings_left=1)
+
+    told = r"2026\.4\.3: the plan makes 3 from it, and 1 casting may still be made"
+    with pytest.raises(ValidationError, match=told):
+        apply_plan(plan, by=curator)
+
+
 def test_plan_is_refused_when_what_was_to_be_made_is_there_by_now(shop, curator):
     plan = with_castings(shop, curator, "Wagon 14", "Wagon 22")
     (make,) = outcome_of(plan).makes

@@ -208,3 +208,56 @@ def test_money_and_hours_are_summed_for_each_vehicle_and_over_all():
     by_vehicle = {one.label: one.effort.words for one in outcome.vehicles}
     assert by_vehicle["Wagon 14"] == "none"
     assert by_vehicle["Wagon 22"] == "6 hours"
+
+
+def limit_castings(number, left):
+    Part.objects.filter(number=number).update(castings_left=left)
+
+
+def test_no_more_is_made_from_a_pattern_than_its_owner_allows():
+    lay_out_shop()
+    limit_castings("2026.4.3", 2)
+
+    plan = plan_with()
+
+    assert made(plan) == [
+        "B of Wagon 22: make from pattern",
+        "A of Wagon 31: make from pattern",
+    ]
+    terms = kept(plan).to_make[0].line.terms
+    assert terms == "2 castings may still be made from it."
+
+
+def test_pattern_that_no_more_may_be_made_from_makes_nothing():
+    lay_out_shop()
+    limit_castings("2026.4.3", 0)
+
+    assert made(plan_with()) == []
+
+
+def test_what_a_limited_pattern_does_not_give_is_made_from_the_next_one():
+    shop = lay_out_shop()
+    shop.part("drawhead", number="2026.4.9", usability="pattern")
+    limit_castings("2026.4.3", 1)
+    limit_castings("2026.4.9", 1)
+
+    labels = [make.label for _, make in kept(plan_with()).makes]
+    assert sorted(labels) == ["2026.4.3", "2026.4.9"]
+
+    limit_castings("2026.4.9", None)
+    labels = [make.label for _, make in kept(plan_with()).makes]
+    assert len(labels) == 3
+    assert labels.count("2026.4.3") <= 1
+
+
+def test_limited_pattern_and_a_drawing_make_the_rest_together():
+    shop = lay_out_shop()
+    shop.limits("drawhead", "shank", lower_mm="50")
+    limit_castings("2026.4.3", 1)
+
+    plan = plan_with(CountOn(patterns=True, drawings=True))
+
+    ways = [one.partition(": ")[2] for one in made(plan)]
+    assert len(ways) == 3
+    assert ways.count("make from pattern") <= 1
+    assert "make after 1 recorded dimension" in ways

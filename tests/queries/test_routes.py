@@ -73,6 +73,22 @@ def test_half_a_casting_as_pattern_tells_of_contraction_and_of_what_is_missing()
     )
 
 
+def test_pattern_with_a_limit_is_a_route_for_so_many_positions():
+    shop = lay_out_shop()
+    Part.objects.exclude(usability="pattern").update(usability="unusable")
+    pattern = Part.objects.filter(number="2026.4.3")
+    pattern.update(castings_left=1)
+
+    first = routes_at(shop, "Wagon 31", "drawhead", "A")
+    assert next(one.note for one in first if one.kind == Kind.PATTERN).startswith(
+        "1 casting may still be made from it. A casting"
+    )
+    assert Kind.PATTERN not in kinds(routes_at(shop, "Wagon 31", "drawhead", "B"))
+
+    pattern.update(castings_left=None)
+    assert Kind.PATTERN in kinds(routes_at(shop, "Wagon 31", "drawhead", "B"))
+
+
 def test_nothing_at_all_leaves_asking_only():
     shop = lay_out_class()
     shop.vehicle("Wagon 14", 1)

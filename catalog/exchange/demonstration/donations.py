@@ -89,6 +89,7 @@ def _describe(line: Mapping[str, Any], ledger: Ledger) -> None:
     values = {
         "usability": line.get("usability", part.usability),
         "surviving_share": line.get("survives", part.surviving_share),
+        "castings_left": line.get("castings_left"),
         "defect": line.get("defect", ""),
         "material": line.get("material", ""),
         "mass_kg": line.get("mass_kg"),

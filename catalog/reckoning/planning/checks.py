@@ -64,7 +64,7 @@ def with_routes(shop: Shop) -> Shop:
     """
     pieces, fits = list(shop.pieces), list(shop.fits)
     for number, route in enumerate(sorted(shop.routes, key=_in_order)):
-        key = f"{route.kind} {route.component} {number}"
+        key = route.key if route.way else f"{route.key} {number}"
         pieces.append(
             Piece(key, route.component, route.limit, held_for=route.held_for, cost=route.cost)
         )
@@ -74,4 +74,7 @@ def with_routes(shop: Shop) -> Shop:
 
 
 def _in_order(route: Route) -> tuple[object, ...]:
-    return (route.component, route.kind, route.held_for or "", route.cost, route.places)
+    return (
+        *(route.component, route.kind, route.held_for or "", route.cost, route.places),
+        route.way,
+    )

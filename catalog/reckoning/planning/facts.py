@@ -104,10 +104,11 @@ class Route:
     """Offer up to ``limit`` new pieces of a component, each for ``cost`` in tenths of an hour.
 
     ``places`` names the specifications of the places that they can be had for; without any they
-    are for all of the component. ``held_for`` offers them to one vehicle alone.
+    are for all of the component. ``held_for`` offers them to one vehicle alone, and ``way`` tells
+    several routes of one component apart.
 
-    >>> Route("drawhead", "make", cost=180, limit=2).places
-    ()
+    >>> Route("drawhead", "make", cost=180, limit=2, way="pattern 7").key
+    'make drawhead pattern 7'
     """
 
     component: str
@@ -116,6 +117,12 @@ class Route:
     limit: int
     places: tuple[str, ...] = ()
     held_for: str | None = None
+    way: str = ""
+
+    @property
+    def key(self) -> str:
+        """Return the key under which a plan sends pieces of this route to places."""
+        return " ".join(filter(None, (self.kind, self.component, self.way)))
 
 
 @dataclass(frozen=True, slots=True)
