@@ -24,10 +24,13 @@ const behaviors = [
   ["[data-photo-drop]", () => import("./photo_drop.js")],
 ];
 
+const attached = new Map(behaviors.map(([selector]) => [selector, new WeakSet()]));
+
 async function attachOne(root, [selector, load]) {
-  const elements = [...root.querySelectorAll(selector)].filter((element) => !element.attached);
+  const known = attached.get(selector);
+  const elements = [...root.querySelectorAll(selector)].filter((element) => !known.has(element));
   if (elements.length === 0) return;
-  for (const element of elements) element.attached = true;
+  for (const element of elements) known.add(element);
   const { default: behave } = await load();
   for (const element of elements) behave(element);
 }
