@@ -15,13 +15,13 @@ Number = int | float | Decimal | Fraction
 
 
 def format_inches(mm: Number, *, denominator: int = 64) -> str:
-    """Write ``mm`` in inches with a fraction, as on a drawing.
+    r"""Write ``mm`` in inches with a fraction, as on a drawing.
 
     Exact in ``denominator``-ths or exact in thousandths is written so; anything else is rounded to
     thousandths and marked with ≈, so that a converted value never passes for a reading.
 
     >>> format_inches(Fraction("95.25")), format_inches(Fraction("33.734375")), format_inches(100)
-    ('3¾ in', '1 21⁄64 in', '≈ 3.937 in')
+    ('3¾ in', '1\xa021⁄64 in', '≈ 3.937 in')
     """
     inches = exact(mm) / MM_PER_INCH
     nearest = Fraction(round(inches * denominator), denominator)
@@ -121,7 +121,7 @@ def _mixed(inches: Fraction) -> str:
     plain = f"{part.numerator}⁄{part.denominator}"
     if plain in _GLYPHS:
         return f"{sign}{whole or ''}{_GLYPHS[plain]}"
-    return f"{sign}{whole} {plain}" if whole else f"{sign}{plain}"
+    return f"{sign}{whole}\N{NO-BREAK SPACE}{plain}" if whole else f"{sign}{plain}"
 
 
 def _decimal_inches(inches: Fraction) -> str:

@@ -16,8 +16,8 @@ from catalog.reckoning.lengths import parse_length
     [
         (Fraction("95.25"), "3¾ in"),
         (95.25, "3¾ in"),
-        (Decimal("33.734375"), "1 21⁄64 in"),
-        (33.734375, "1 21⁄64 in"),
+        (Decimal("33.734375"), "1\xa021⁄64 in"),
+        (33.734375, "1\xa021⁄64 in"),
         (Fraction("1.5875"), "1⁄16 in"),
         (12.7, "½ in"),
         (355.6, "14 in"),
