@@ -49,6 +49,7 @@ class MakeLine:
     note: str = ""
     terms: str = ""
     is_on_loan: bool = False
+    is_limited: bool = False
 
     @property
     def part_url(self) -> str:

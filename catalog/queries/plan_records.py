@@ -66,6 +66,7 @@ def _make(made: PlannedMaking) -> MakeLine:
         note=making.note,
         terms=making.terms,
         is_on_loan=making.is_on_loan,
+        is_limited=making.most is not None,
     )
     if making.pattern is None:
         return line
