@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from django.urls import reverse
 from playwright.sync_api import FilePayload, Page
 
-from catalog.models import Accession, Location, Part, Patent, Vehicle, Want
+from catalog.models import Accession, Location, Part, Patent, Plan, Source, Vehicle, Want
+from catalog.queries.survivors import survivors
 from tests.browser import phone_scenes
 
 # A list as a group may have it, with a header of its own and one row that cannot be read.
@@ -69,14 +70,40 @@ def figure() -> str:
     return reverse("patent-figure", kwargs={"pk": pk})
 
 
+def drawhead_wanted() -> Want:
+    return Want.objects.get(vehicle__slug="wagon-22")
+
+
 def want() -> str:
-    slug = Want.objects.get(vehicle__slug="wagon-22").slug
-    return reverse("wanted-detail", kwargs={"slug": slug})
+    return reverse("wanted-detail", kwargs={"slug": drawhead_wanted().slug})
+
+
+def visited() -> Source:
+    return survivors()[0].source
+
+
+def record_sheet(kind: str, pk: int) -> str:
+    return reverse("print-sheet", kwargs={"kind": kind, "pk": pk})
 
 
 def stock_take() -> str:
     shelf = Location.objects.get(name="Shelf 2", parent__name="Rack B")
     return reverse("stock-take", kwargs={"pk": shelf.pk})
+
+
+def plan_with_castings() -> str:
+    return Plan.objects.filter(state="ready").order_by("pk")[1].get_absolute_url()
+
+
+def survivor() -> str:
+    return reverse("survivor-detail", kwargs={"pk": visited().pk})
+
+
+def read_off(page: Page) -> None:
+    page.get_by_label("Measured at").select_option(index=1)
+    page.get_by_label("With").select_option(label="Vernier caliper, 0.02 mm")
+    page.get_by_label("Reading").press_sequentially("2 1/2 in")
+    page.get_by_text("2½ in = 63.500 ± 0.029 mm").wait_for()
 
 
 def open_index(page: Page) -> None:
@@ -143,6 +170,27 @@ PICTURES = [
     Picture("wanted-phone", want, role=""),
     Picture("history-desk", history),
     Picture("blueprint-desk", page("vehicle-needs", slug="wagon-14"), height=1150, theme="dark"),
+    Picture(
+        "measure-phone",
+        of_part("part-measure", "2026.1.7"),
+        role="volunteer",
+        height=1040,
+        top="main img",
+        before=read_off,
+    ),
+    Picture(
+        "compare-desk",
+        of_part("part-compare", "2026.1.20"),
+        height=860,
+        top="h2:has-text('Other parts identified')",
+    ),
+    Picture("sizes-desk", page("component-sizes", slug="bearing-brass"), height=720),
+    Picture("plan-desk", plan_with_castings, height=1000),
+    Picture("survivor-desk", survivor, height=860),
+    Picture("map-desk", page("shed-map"), height=760),
+    Picture(
+        "news-phone", page("home"), role="volunteer", top="h2:has-text('Since your last visit')"
+    ),
     Picture("bench-part-desk", of_part("bench-part", "2026.1.17"), height=860),
     Picture(
         "take-in-more-phone",
@@ -180,4 +228,12 @@ PICTURES = [
     Picture(
         "photo-batch-desk", page("photo-batch"), height=1100, before=phone_scenes.settle_photos
     ),
+]
+
+# Printed sheets, of which the first page is shown: name and address of the file.
+PAPERS: list[tuple[str, Callable[[], str]]] = [
+    ("needs-paper", page("needs-print", slug="wagon-31")),
+    ("provenance-paper", lambda: record_sheet("vehicle", Vehicle.objects.get(slug="kestrel").pk)),
+    ("wanted-paper", lambda: reverse("want-print", kwargs={"slug": drawhead_wanted().slug})),
+    ("measure-there-paper", lambda: reverse("survivor-print", kwargs={"pk": visited().pk})),
 ]
