@@ -33,14 +33,19 @@ def format_inches(mm: Number, *, denominator: int = 64) -> str:
 def format_mm(mm: Number, *, resolution_mm: Number | None = None) -> str:
     """Write ``mm`` with no more decimals than ``resolution_mm`` supports.
 
-    Without a resolution, tenths are given and a bare ``.0`` is dropped. Halves round away from
-    zero, as people round by hand.
+    Without a resolution, tenths are given and a bare ``.0`` is dropped; below a millimeter two
+    digits that count, since a clearance of 0.05 mm is neither nothing nor a tenth. Halves round
+    away from zero, as people round by hand.
 
     >>> format_mm(Fraction("95.25")), format_mm(762), format_mm(355, resolution_mm=Fraction(1, 10))
     ('95.3 mm', '762 mm', '355.0 mm')
+    >>> format_mm(Fraction("0.396875")), format_mm(0.02), format_mm(-0.05)
+    ('0.4 mm', '0.02 mm', '-0.05 mm')
     """
     if resolution_mm is None:
-        return f"{plain_decimal(rounded(mm, 1))} mm"
+        size = abs(exact(mm))
+        places = 1 - math.floor(math.log10(size)) if 0 < size < 1 else 1
+        return f"{plain_decimal(rounded(mm, places))} mm"
     return f"{rounded(mm, _decimals_for(exact(resolution_mm)))} mm"
 
 
@@ -55,12 +60,23 @@ def format_doubtful(mm: Number, doubt_mm: Number) -> str:
     >>> format_doubtful(203.2, 0.2291), format_doubtful(355, 12)
     ('203.20 ± 0.23 mm', '355 ± 12 mm')
     """
+    value = f"{rounded(mm, _places_of(doubt_mm)):f}".replace("-", "−")
+    return f"{value} {format_doubt(doubt_mm)}"
+
+
+def format_doubt(doubt_mm: Number) -> str:
+    """Write a ± for itself, with two significant digits at most (JCGM 100, 7.2.6).
+
+    >>> format_doubt(0.1146), format_doubt(0.5), format_doubt(12)
+    ('± 0.11 mm', '± 0.5 mm', '± 12 mm')
+    """
+    return f"± {rounded(doubt_mm, _places_of(doubt_mm)):f} mm"
+
+
+def _places_of(doubt_mm: Number) -> int:
     places = max(0, 1 - math.floor(math.log10(doubt_mm)))
-    doubt = rounded(doubt_mm, places)
-    if places and f"{doubt:f}".endswith("0"):
-        places -= 1
-    value = f"{rounded(mm, places):f}".replace("-", "−")
-    return f"{value} ± {rounded(doubt_mm, places):f} mm"
+    ends_in_nought = f"{rounded(doubt_mm, places):f}".endswith("0")
+    return places - 1 if places and ends_in_nought else places
 
 
 def format_gauge(mm: Number) -> str:

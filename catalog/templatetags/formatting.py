@@ -13,6 +13,7 @@ from catalog.reckoning.edtf_dates import parse_date
 from catalog.reckoning.identity_words import percent
 from catalog.reckoning.length_texts import (
     exact,
+    format_doubt,
     format_doubtful,
     format_gauge,
     format_inches,
@@ -41,6 +42,11 @@ def millimeters(mm: Any, uncertainty: Any = None) -> str:
     if mm is None:
         return ""
     return format_doubtful(mm, uncertainty) if uncertainty else format_mm(mm)
+
+
+@register.filter
+def doubt(mm: Any) -> str:
+    return "" if mm is None else format_doubt(mm)
 
 
 @register.filter
