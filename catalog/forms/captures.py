@@ -72,7 +72,7 @@ class TakeInForm(forms.Form):
     )
     measurement = ReadingField(required=False)
     instrument = forms.ModelChoiceField(
-        Instrument.objects.all(), label="With", required=False, empty_label="not said"
+        Instrument.objects.kept(), label="With", required=False, empty_label="not said"
     )
     usability = forms.ChoiceField(choices=Part.Usability.choices, required=False)
     surviving_share = forms.TypedChoiceField(

@@ -72,6 +72,10 @@ class MillimeterField(LengthField):
             return f"{value.normalize():f} mm"
         return value
 
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        """Compare with what the form showed: the record keeps the number without its unit."""
+        return super().has_changed(self.prepare_value(initial), data)
+
 
 class DateWords(str):
     """The words of a date as typed, with what they were read as."""

@@ -23,7 +23,7 @@ class ReadingForm(forms.Form):
     name = forms.CharField(max_length=80, widget=forms.HiddenInput)
     length = ReadingField()
     instrument = forms.ModelChoiceField(
-        Instrument.objects.all(),
+        Instrument.objects.kept(),
         label="With",
         required=False,
         empty_label="not said: trust the finest division that was typed",

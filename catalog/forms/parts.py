@@ -119,7 +119,7 @@ class MeasurementForm(forms.Form):
     )
     length = ReadingField()
     instrument = forms.ModelChoiceField(
-        Instrument.objects.all(),
+        Instrument.objects.kept(),
         label="With",
         required=False,
         empty_label="not said: trust the finest division that was typed",

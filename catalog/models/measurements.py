@@ -2,35 +2,66 @@
 
 from django.conf import settings
 from django.db import models
+from django.db.models.functions import Lower
+from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 from catalog.reckoning.uncertainty import Measured
 
 
-class Instrument(models.Model):
-    slug = models.SlugField(max_length=60, unique=True)
+class InstrumentQuerySet(WithdrawableQuerySet["Instrument"]):
+    def for_list(self) -> "InstrumentQuerySet":
+        """Return those in use, each with the number of readings that were taken with it."""
+        kept = models.Q(measurements__withdrawn_at__isnull=True)
+        return self.kept().annotate(readings=models.Count("measurements", filter=kept))
+
+
+class Instrument(Withdrawable):
+    """What pieces are measured with, and the doubt that every reading with it starts from.
+
+    A reading keeps the uncertainty that it was written down with, whatever is learned later.
+    """
+
+    slug = models.SlugField(max_length=70, unique=True)
     name = models.CharField(max_length=80)
-    resolution_mm = models.DecimalField(max_digits=12, decimal_places=9, null=True, blank=True)
+    resolution_mm = models.DecimalField(
+        "finest division", max_digits=12, decimal_places=9, null=True, blank=True
+    )
     uncertainty_mm = models.DecimalField(
         "standard uncertainty in mm", max_digits=12, decimal_places=9
     )
     note = models.CharField(max_length=240, blank=True)
     sequence = models.PositiveSmallIntegerField(default=0)
+    objects = InstrumentQuerySet.as_manager()
     history = HistoricalRecords()
 
     class Meta:
         ordering = ["sequence", "name"]
         constraints = [
+            models.UniqueConstraint(
+                Lower("name"),
+                condition=models.Q(withdrawn_at__isnull=True),
+                name="instrument_named_once",
+                violation_error_message="There is an instrument of this name already.",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(resolution_mm__isnull=True) | models.Q(resolution_mm__gt=0),
+                name="instrument_resolution_positive",
+                violation_error_message="The finest division is more than nothing.",
+            ),
             models.CheckConstraint(
                 condition=models.Q(uncertainty_mm__gt=0),
                 name="instrument_uncertainty_positive",
                 violation_error_message="No instrument is perfect: give an uncertainty above zero.",
-            )
+            ),
         ]
 
     def __str__(self) -> str:
         return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("instrument-detail", args=[self.pk])
 
 
 class MeasurementQuerySet(WithdrawableQuerySet["Measurement"]):

@@ -12,6 +12,7 @@ from django.utils import timezone
 from catalog.models import Characteristic, Instrument, Measurement, Member, Part
 from catalog.operations.record import change, record_new, withdraw
 from catalog.queries.components import spelling
+from catalog.queries.instruments import tool_of
 from catalog.queries.measurements import characteristics_of
 from catalog.reckoning import uncertainty
 from catalog.reckoning.lengths import Length, why_no_reading
@@ -137,9 +138,7 @@ def as_instrument(row: Instrument | None) -> uncertainty.Instrument | None:
     """Return the instrument of the record as the reckoning takes it."""
     if row is None:
         return None
-    return uncertainty.Instrument(
-        row.slug, row.name, float(row.resolution_mm or 0), float(row.uncertainty_mm), row.note
-    )
+    return tool_of(row)
 
 
 def _decimal(number: float | Fraction) -> Decimal:

@@ -20,7 +20,7 @@ def instruments_for(
         for name, limits in hypothesis.characteristics.items():
             ends = (limits.lower, limits.upper) if limits else ()
             sizes.setdefault(name, []).extend(end for end in ends if end is not None)
-    shop = {row.slug: row for row in Instrument.objects.all()}
+    shop = {row.slug: row for row in Instrument.objects.kept()}
     return {name: _tool(median(ends) if ends else 100.0, shop) for name, ends in sizes.items()}
 
 

@@ -104,3 +104,24 @@ _ALL = (
 )
 
 INSTRUMENTS: Mapping[str, Instrument] = MappingProxyType({one.code: one for one in _ALL})
+
+
+def starting_uncertainty(
+    *, resolution_mm: float | None = None, greatest_error_mm: float | None = None
+) -> float | None:
+    """Return the standard uncertainty of an instrument from what is known of it, in mm.
+
+    A greatest error, such as the maker states, counts as rectangular (EURACHEM/CITAC, E.1), and
+    before the division alone, which is rounded to (JCGM 100, F.2.2.1). The larger of the two is
+    returned, because nobody reads finer than the marks. Nothing known gives nothing.
+
+    >>> round(starting_uncertainty(resolution_mm=0.02, greatest_error_mm=0.05), 3)
+    0.029
+    >>> round(starting_uncertainty(resolution_mm=1.0), 2)
+    0.29
+    """
+    known = [
+        *([] if resolution_mm is None else [resolution_uncertainty(resolution_mm)]),
+        *([] if greatest_error_mm is None else [rectangular(greatest_error_mm)]),
+    ]
+    return max(known, default=None)

@@ -186,6 +186,7 @@ PICTURES = [
     ),
     Picture("sizes-desk", page("component-sizes", slug="bearing-brass"), height=720),
     Picture("plan-desk", plan_with_castings, height=1000),
+    Picture("instruments-desk", page("instrument-list"), height=860),
     Picture("survivor-desk", survivor, height=860),
     Picture("map-desk", page("shed-map"), height=760),
     Picture(

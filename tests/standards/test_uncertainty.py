@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
+from catalog.reckoning.instruments import starting_uncertainty
 from catalog.reckoning.lengths import parse_length
 from catalog.reckoning.uncertainty import (
     INSTRUMENTS,
@@ -45,6 +46,15 @@ def test_resolution_uncertainties_follow_jcgm_100(step_mm, expected):
 def test_a_rectangular_range_follows_the_eurachem_example():
     # EURACHEM/CITAC, Quantifying Uncertainty in Analytical Measurement, E.1: 7 to 10 gives 0.87.
     assert round(rectangular(1.5), 2) == 0.87
+
+
+def test_what_the_maker_of_an_instrument_states_is_rectangular_as_in_the_eurachem_example():
+    assert round(starting_uncertainty(greatest_error_mm=1.5), 2) == 0.87
+    assert starting_uncertainty(resolution_mm=1.0) == resolution_uncertainty(1.0)
+    assert starting_uncertainty(resolution_mm=9.0, greatest_error_mm=1.5) == (
+        resolution_uncertainty(9.0)
+    )
+    assert starting_uncertainty() is None
 
 
 def test_rectangular_and_triangular_are_the_deviations_of_scipys_distributions():
