@@ -17,6 +17,8 @@ from tests.serving import ShedServer
 # Playwright keeps an event loop in the test's thread, which Django would take for async code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
+# A machine that does something else besides draws no frame for half a minute now and then.
+PATIENCE_MS = 90_000
 HERE = Path(__file__).parent
 GUIDELINES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 # Only what is wrong is told in full: all that passes is long in coming.
@@ -56,6 +58,18 @@ def measured():
     tells of that at a moment of its choosing.
     """
     return set()
+
+
+@pytest.fixture
+def new_context(new_context):
+    """Return a function that opens a browser which is waited for longer than on a fast machine."""
+
+    def opened(**options):
+        context = new_context(**options)
+        context.set_default_timeout(PATIENCE_MS)
+        return context
+
+    return opened
 
 
 @pytest.fixture
@@ -195,6 +209,7 @@ def own_browser(browser_type, browser_type_launch_args, playwright, shed, sign_i
         context = browser_type.launch_persistent_context(
             tmp_path, base_url=shed.url, **browser_type_launch_args, **device
         )
+        context.set_default_timeout(PATIENCE_MS)
         opened.append(context)
         # Chromium writes cookies late, so that the sign-in of a killed browser may be gone.
         sign_in(context, member)

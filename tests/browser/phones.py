@@ -78,7 +78,7 @@ class Phone:
         self.await_words(f"{kept} kept on this phone, {sent} sent.")
 
     def await_words(self, words):
-        self.page.get_by_text(words).first.wait_for(timeout=20_000)
+        self.page.get_by_text(words).first.wait_for()
 
     def kept_photos(self):
         return self.page.evaluate(KEPT_PHOTOS)
