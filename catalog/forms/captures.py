@@ -6,11 +6,11 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from catalog.forms.choices import ComponentChoiceField, SearchSelect
+from catalog.forms.choices import ComponentChoiceField, InstrumentChoiceField, SearchSelect
 from catalog.forms.fields import ReadingField
 from catalog.forms.held_photos import HeldPhoto, HeldPhotosField
 from catalog.forms.photos import PhotosField
-from catalog.models import Accession, Hazard, Instrument, Location, Part, VehicleClass
+from catalog.models import Accession, Hazard, Location, Part, VehicleClass
 from catalog.operations.captures import Capture, hold_photos
 from catalog.operations.picture_files import KeptPicture
 from catalog.queries.reference import accession_label
@@ -71,9 +71,7 @@ class TakeInForm(forms.Form):
         widget=forms.TextInput({"list": "measured-names", "autocomplete": "off"}),
     )
     measurement = ReadingField(required=False)
-    instrument = forms.ModelChoiceField(
-        Instrument.objects.kept(), label="With", required=False, empty_label="not said"
-    )
+    instrument = InstrumentChoiceField(empty_label="not said")
     usability = forms.ChoiceField(choices=Part.Usability.choices, required=False)
     surviving_share = forms.TypedChoiceField(
         label="How much of it survives",

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from django import forms
+from django.forms.models import ModelChoiceIterator
 from django.forms.utils import flatatt
 from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from catalog.models import Characteristic, Component, Source
+from catalog.models import Characteristic, Component, Instrument, Source
 from catalog.queries.components import characteristics_to_choose, components_to_choose
 
 
@@ -59,6 +60,30 @@ class ComponentChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
         options.setdefault("label", "Component")
         options.setdefault("empty_label", "not known yet")
         super().__init__(**options)
+
+
+class _InUse(ModelChoiceIterator):
+    """Offer those in use, whatever else is accepted."""
+
+    def __init__(self, field: Any) -> None:
+        super().__init__(field)
+        self.queryset = field.queryset.kept()
+
+
+class InstrumentChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
+    """One of the instruments in use.
+
+    One that was withdrawn after the page was opened, or while a piece waited on a phone for a
+    signal, is taken all the same: the reading was taken with it.
+    """
+
+    iterator = _InUse
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("label", "With")
+        options.setdefault("required", False)
+        options.setdefault("empty_label", "not said: trust the finest division that was typed")
+        super().__init__(Instrument.objects.all(), **options)
 
 
 class CharacteristicSelect(SearchSelect):

@@ -6,10 +6,10 @@ from urllib.parse import urlencode
 from django import forms
 from django.core.exceptions import ValidationError
 
-from catalog.forms.choices import ComponentChoiceField
+from catalog.forms.choices import ComponentChoiceField, InstrumentChoiceField
 from catalog.forms.fields import ReadingField
 from catalog.forms.photos import PhotosField
-from catalog.models import Instrument, Part, Trial, Vehicle
+from catalog.models import Part, Trial, Vehicle
 from catalog.queries.fit_places import positions_to_try
 from catalog.queries.search import Result, exactly, search
 
@@ -22,12 +22,7 @@ class ReadingForm(forms.Form):
 
     name = forms.CharField(max_length=80, widget=forms.HiddenInput)
     length = ReadingField()
-    instrument = forms.ModelChoiceField(
-        Instrument.objects.kept(),
-        label="With",
-        required=False,
-        empty_label="not said: trust the finest division that was typed",
-    )
+    instrument = InstrumentChoiceField()
 
     def values(self) -> dict[str, Any]:
         return dict(self.cleaned_data)

@@ -6,14 +6,13 @@ from django import forms
 
 from catalog.forms.base import RecordForm
 from catalog.forms.captures import AT_LEAST_ONE, PIECES, AccessionChoiceField
-from catalog.forms.choices import ComponentChoiceField, SearchSelect
+from catalog.forms.choices import ComponentChoiceField, InstrumentChoiceField, SearchSelect
 from catalog.forms.fields import MillimeterField, ReadingField
 from catalog.forms.names import NamesInput
 from catalog.models import (
     Accession,
     Characteristic,
     Identification,
-    Instrument,
     Part,
     PartMark,
     Vehicle,
@@ -118,12 +117,7 @@ class MeasurementForm(forms.Form):
         help_text="In a name from the list it can be weighed; any other is kept as words.",
     )
     length = ReadingField()
-    instrument = forms.ModelChoiceField(
-        Instrument.objects.kept(),
-        label="With",
-        required=False,
-        empty_label="not said: trust the finest division that was typed",
-    )
+    instrument = InstrumentChoiceField()
     allowance_mm = MillimeterField(
         label="Rust, paint or wear, each way",
         required=False,

@@ -115,14 +115,27 @@ def test_instrument_out_of_use_is_offered_no_more_and_can_come_back(as_curator, 
     part = MeasurementFactory(instrument=caliper).part
     withdraw(caliper, by=curator, reason="dropped; the jaws are bent")
 
-    measure = as_curator.get(reverse("part-measure", args=[part.pk]))
-    assert caliper.name not in measure.content.decode()
+    address = reverse("part-measure", args=[part.pk])
+    assert caliper.name not in as_curator.get(address).content.decode()
     assert caliper.name in as_curator.get("/instruments/").content.decode()
     assert "the jaws are bent" in as_curator.get(caliper.get_absolute_url()).content.decode()
 
     as_curator.post(reverse("record-bring-back", args=["instrument", caliper.pk]))
     caliper.refresh_from_db()
     assert not caliper.is_withdrawn
+
+
+def test_reading_that_was_under_way_when_its_instrument_was_withdrawn_is_taken(
+    as_curator, caliper, curator
+):
+    part = MeasurementFactory().part
+    withdraw(caliper, by=curator, reason="lost")
+    address = reverse("part-measure", args=[part.pk])
+
+    values = {"name": "bore", "length": "63.6 mm", "instrument": caliper.pk}
+    as_curator.post(address, {f"measurement-{name}": value for name, value in values.items()})
+
+    assert part.measurements.get(name="bore").instrument == caliper
 
 
 @pytest.mark.parametrize("address", ["/instruments/", ADD])
