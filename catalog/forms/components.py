@@ -13,7 +13,7 @@ from catalog.forms.choices import (
     SearchSelect,
     SourceChoiceField,
 )
-from catalog.forms.fields import MillimeterField
+from catalog.forms.fields import ClearanceField
 from catalog.forms.photos import ACCEPTED
 from catalog.models import Characteristic, Component, KnownMark, MatingRule, VehicleClass
 
@@ -109,9 +109,13 @@ class MatingRuleForm(RecordForm):
         empty_label="choose one",
         help_text="What goes into it: the journal of a wheelset.",
     )
-    least_mm = MillimeterField(label="Least clearance", required=False)
-    greatest_mm = MillimeterField(label="Greatest clearance", required=False)
-    worn_greatest_mm = MillimeterField(label="Greatest clearance when worn", required=False)
+    least_mm = ClearanceField(
+        label="Least clearance",
+        required=False,
+        help_text="Such as 1/64 in or 0.1 mm; with a minus where the two are pressed together.",
+    )
+    greatest_mm = ClearanceField(label="Greatest clearance", required=False)
+    worn_greatest_mm = ClearanceField(label="Greatest clearance when worn", required=False)
     source = SourceChoiceField()
     locator = forms.CharField(label="Page, sheet or minute", max_length=120, required=False)
 

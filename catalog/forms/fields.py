@@ -1,20 +1,36 @@
 """Fields that take what people write: lengths, vague dates, tag codes."""
 
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
-from catalog.reckoning.lengths import Length, LengthError, parse_length, why_no_reading
+from catalog.reckoning.length_texts import MM_PER_INCH
+from catalog.reckoning.lengths import LengthError, parse_clearance, parse_length, why_no_reading
 
 PLACES = Decimal("1e-9")
 
 
-def as_decimal_mm(length: Length) -> Decimal:
-    """Return the length in mm, rounded to the nine decimals that the record keeps."""
-    return (Decimal(length.mm.numerator) / Decimal(length.mm.denominator)).quantize(PLACES)
+# Divisions of an inch that people type; what is exact in them is shown so again.
+DIVISIONS = 64
+
+
+def as_decimal_mm(mm: Fraction) -> Decimal:
+    """Return a length in mm, rounded to the nine decimals that the record keeps."""
+    return (Decimal(mm.numerator) / Decimal(mm.denominator)).quantize(PLACES)
+
+
+def as_typed(mm: Decimal) -> str:
+    """Write a length as somebody may have typed it: 63.103125 mm was 2 31/64 in."""
+    parts = Fraction(mm) / MM_PER_INCH * DIVISIONS
+    if parts.denominator > 1 or mm == round(mm, 2):
+        return f"{mm.normalize():f} mm"
+    whole, part = divmod(abs(parts) / DIVISIONS, 1)
+    inches = " ".join(str(one) for one in (whole, part) if one)
+    return f"{'-' if mm < 0 else ''}{inches} in"
 
 
 class LengthField(forms.CharField):
@@ -65,16 +81,30 @@ class MillimeterField(LengthField):
 
     def clean(self, value: Any) -> Any:
         length = super().clean(value)
-        return as_decimal_mm(length) if length else None
+        return as_decimal_mm(length.mm) if length else None
 
     def prepare_value(self, value: Any) -> Any:
         if isinstance(value, Decimal):
-            return f"{value.normalize():f} mm"
+            return as_typed(value)
         return value
 
     def has_changed(self, initial: Any, data: Any) -> bool:
         """Compare with what the form showed: the record keeps the number without its unit."""
         return super().has_changed(self.prepare_value(initial), data)
+
+
+class ClearanceField(MillimeterField):
+    """How much smaller the inner piece is than the outer one, with a minus where it presses."""
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {**super().widget_attrs(widget), "data-signed": ""}
+
+    def clean(self, value: Any) -> Any:
+        text = forms.CharField.clean(self, value)
+        try:
+            return as_decimal_mm(parse_clearance(text)) if text else None
+        except LengthError as problem:
+            raise ValidationError(str(problem)) from problem
 
 
 class DateWords(str):

@@ -10,10 +10,13 @@ from catalog.forms.base import RecordForm
 from catalog.forms.fields import MillimeterField
 from catalog.models import Instrument
 from catalog.reckoning.instruments import starting_uncertainty
-from catalog.reckoning.length_texts import format_mm
+from catalog.reckoning.length_texts import format_doubt, format_mm
+from catalog.reckoning.spreads import resolution_uncertainty
 
 PLACES = Decimal("1e-9")
 LEAST_TOO_LARGE = 1000
+# The record rounds to nine decimals.
+NEARLY = 0.9999
 
 
 class SmallLengthField(MillimeterField):
@@ -79,7 +82,21 @@ class InstrumentForm(RecordForm):
             typed["uncertainty_mm"] = self._from_divisions(typed.get("resolution_mm"), error)
         elif is_kept:
             typed["uncertainty_mm"] = self.instance.uncertainty_mm
+        self._refuse_finer_than_the_marks(typed)
         return typed
+
+    def _refuse_finer_than_the_marks(self, typed: dict[str, Any]) -> None:
+        """Refuse a ± below that of rounding to the divisions, such as one left from finer ones."""
+        division, known = typed.get("resolution_mm"), typed.get("uncertainty_mm")
+        if division is None or known is None:
+            return
+        least = resolution_uncertainty(float(division))
+        if float(known) < least * NEARLY:
+            self.add_error(
+                "uncertainty_mm",
+                f"Reading to the nearest division alone makes {format_doubt(least)}: give at least "
+                "that, or empty this field to have it reckoned.",
+            )
 
     def _from_divisions(self, division: Decimal | None, error: Decimal | None) -> Decimal | None:
         known = starting_uncertainty(

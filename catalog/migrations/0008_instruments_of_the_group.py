@@ -46,7 +46,7 @@ class Migration(migrations.Migration):
         migrations.AlterField(
             model_name='historicalinstrument',
             name='resolution_mm',
-            field=models.DecimalField(blank=True, decimal_places=9, max_digits=12, null=True, verbose_name='finest division'),
+            field=models.DecimalField(blank=True, decimal_places=9, max_digits=12, null=True, verbose_name='finest division in mm'),
         ),
         migrations.AlterField(
             model_name='historicalinstrument',
@@ -56,7 +56,7 @@ class Migration(migrations.Migration):
         migrations.AlterField(
             model_name='instrument',
             name='resolution_mm',
-            field=models.DecimalField(blank=True, decimal_places=9, max_digits=12, null=True, verbose_name='finest division'),
+            field=models.DecimalField(blank=True, decimal_places=9, max_digits=12, null=True, verbose_name='finest division in mm'),
         ),
         migrations.AlterField(
             model_name='instrument',

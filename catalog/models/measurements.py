@@ -26,7 +26,7 @@ class Instrument(Withdrawable):
     slug = models.SlugField(max_length=70, unique=True)
     name = models.CharField(max_length=80)
     resolution_mm = models.DecimalField(
-        "finest division", max_digits=12, decimal_places=9, null=True, blank=True
+        "finest division in mm", max_digits=12, decimal_places=9, null=True, blank=True
     )
     uncertainty_mm = models.DecimalField(
         "standard uncertainty in mm", max_digits=12, decimal_places=9

@@ -23,10 +23,14 @@ Repeats = dict[int, dict[int, list[tuple[Measured, int | None, str]]]]
 
 @dataclass(frozen=True, slots=True)
 class Readings:
-    """The combined measurements of parts, and what their repeats disagree about."""
+    """The combined measurements of parts, and what their repeats disagree about.
+
+    ``doubts`` says it in words, ``disagreeing`` by the keys of the characteristics.
+    """
 
     by_part: Mapping[int, Mapping[int, Measured]]
     doubts: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    disagreeing: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
 
     def of(self, part: int) -> Mapping[int, Measured]:
         return self.by_part.get(part, {})
@@ -52,12 +56,14 @@ def readings_of(parts: Iterable[int]) -> Readings:
 def _combined(repeats: Repeats) -> Readings:
     by_part: dict[int, dict[int, Measured]] = {}
     doubts: dict[int, tuple[str, ...]] = {}
+    disagreeing: dict[int, tuple[int, ...]] = {}
     for part, taken in repeats.items():
         by_part[part] = {key: _one(readings) for key, readings in taken.items()}
-        doubtful = tuple(_doubt(readings) for readings in taken.values() if len(readings) > 1)
-        if any(doubtful):
-            doubts[part] = tuple(words for words in doubtful if words)
-    return Readings(by_part, doubts)
+        repeated = ((key, _doubt(readings)) for key, readings in taken.items() if readings[1:])
+        doubtful = {key: words for key, words in repeated if words}
+        if doubtful:
+            doubts[part], disagreeing[part] = tuple(doubtful.values()), tuple(doubtful)
+    return Readings(by_part, doubts, disagreeing)
 
 
 def _one(readings: list[tuple[Measured, int | None, str]]) -> Measured:

@@ -25,11 +25,14 @@ class Settling:
     characteristic: Characteristic
     places: int
     mates: int
+    again: bool = False
 
     @property
     def in_words(self) -> str:
         """Say what to measure, and what it would decide."""
         what = f"Measure the {self.characteristic} of {self.label}"
+        if self.again:
+            return f"{what} again: its readings disagree, and what follows rests on them."
         if self.part != self.piece:
             return f"{what}: it decides whether the two go together."
         waiting = [
@@ -51,20 +54,24 @@ class Settling:
 
 
 def settling(fits: Fits) -> tuple[Settling, ...]:
-    """Return the readings that verdicts wait for, those first for which most of them wait."""
+    """Return the readings that verdicts wait for, those first for which most of them wait.
+
+    Before them comes what was measured twice and disagrees: no verdict is better than that.
+    """
     if fits.piece is None or fits.positions is None:
         return ()
     own, own_label = fits.piece.part.pk, fits.piece.part.label
     names = _names_for_places(fits)
     mates = [pair for group in fits.mates for pair in group.unknown]
     wanting = Counter(one for pair in mates for one in pair.wanting)
-    if not names and not wanting:
+    again = fits.piece.readings.disagreeing.get(own, ())
+    if not (names or wanting or again):
         return ()
     labels = {own: own_label, **{pair.mate.pk: pair.mate.label for pair in mates}}
     kinds = fits.piece.kinds
-    known = _characteristics(kinds, names, {key for _, key in wanting})
+    known = _characteristics(kinds, names, {*again, *(key for _, key in wanting)})
     for_places = (one for one in known.values() if one.component_id in kinds and one.name in names)
-    asked = {*wanting, *((own, one.pk) for one in for_places)}
+    asked = {*wanting, *((own, key) for key in again), *((own, one.pk) for one in for_places)}
     found = [
         Settling(
             own,
@@ -73,6 +80,7 @@ def settling(fits: Fits) -> tuple[Settling, ...]:
             known[key],
             names[known[key].name] if part == own else 0,
             wanting[part, key],
+            again=part == own and key in again,
         )
         for part, key in asked
     ]
@@ -80,7 +88,13 @@ def settling(fits: Fits) -> tuple[Settling, ...]:
 
 
 def _order(one: Settling) -> tuple[object, ...]:
-    return one.part != one.piece, -one.places - one.mates, one.characteristic.sequence, one.part
+    return (
+        not one.again,
+        one.part != one.piece,
+        -one.places - one.mates,
+        one.characteristic.sequence,
+        one.part,
+    )
 
 
 def _names_for_places(fits: Fits) -> Counter[str]:

@@ -11,7 +11,7 @@ from catalog.queries.fit_mates import MateFits, mates_for
 from catalog.queries.fit_pieces import Piece, piece_of
 from catalog.queries.fit_positions import PositionFits, positions_for_piece
 from catalog.queries.fit_summary import in_short
-from catalog.reckoning.conformance import Requirement, Verdict, clearance, verdict
+from catalog.reckoning.conformance import Fit, Requirement, Verdict, clearance, verdict
 from catalog.reckoning.uncertainty import Measured
 
 
@@ -37,7 +37,12 @@ class Fits:
             return ()
         doubts = self.piece.readings.doubts.get(self.piece.part.pk, ())
         again = "measure it again before relying on what follows."
-        told = (f"{capfirst(words)}: {again}" for words in doubts)
+        told = [f"{capfirst(words)}: {again}" for words in doubts]
+        if self.within is not None and self.within.fit == Fit.MISFIT:
+            told.append(
+                f"Its own sizes do not go together. {self.within.sentence} What follows holds only "
+                "once that is put right."
+            )
         return (*told, *in_short(self.positions, self.mates, self.sets))
 
     @property

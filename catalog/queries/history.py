@@ -43,6 +43,8 @@ HIDDEN = {
     "width",
     "height",
 }
+# The division of an instrument is typed; that of a reading is reckoned.
+TOLD = {"Instrument": {"resolution_mm"}}
 # Finer than anything that is measured here; an uncertainty is stored with more.
 _DECIMALS = 4
 
@@ -90,7 +92,8 @@ def _children_entries(manager: Any) -> list[Entry]:
 
 def _entries(rows: list[Any], *, is_own: bool, but: str = "") -> list[Entry]:
     rows = sorted(rows, key=lambda row: row.history_id, reverse=True)
-    former = [*rows[1:], None]
+    # What came with the catalog has no history until somebody changes it.
+    former = [*rows[1:], None][: len(rows)]
     return [
         Entry(
             version=row.history_id,
@@ -108,8 +111,9 @@ def _entries(rows: list[Any], *, is_own: bool, but: str = "") -> list[Entry]:
 
 def _differences(row: Any, before: Any, *, but: str) -> tuple[Difference, ...]:
     found = []
+    hidden = HIDDEN - TOLD.get(row.instance_type.__name__, set()) | {but}
     for field in row.tracked_fields:
-        if field.name in HIDDEN or field.primary_key or field.name == but:
+        if field.name in hidden or field.primary_key:
             continue
         old = getattr(before, field.attname) if before else None
         new = getattr(row, field.attname)

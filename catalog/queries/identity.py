@@ -26,6 +26,8 @@ SHOWN_OUT, SUGGESTED = 10, 3
 BASIS = Identification.Basis
 # How many bits a measurement must be worth to be asked for.
 TELLING_BITS = 0.02
+# An outcome that is as sure as this tells nobody anything, whatever share of a small doubt it takes.
+FOREGONE = 0.99
 
 
 def what_it_may_be(part: Part, *, without: Iterable[str] = ()) -> WhatItMayBe:
@@ -48,7 +50,7 @@ def what_it_may_be(part: Part, *, without: Iterable[str] = ()) -> WhatItMayBe:
         likely_told,
         unlikely_told,
         len(unlikely),
-        (*_again(known, kinds, ranking), *_next(part, kinds, known, ranking)),
+        (*_again(part, known, kinds, ranking), *_next(part, kinds, known, ranking)),
         (*known.remarks, *ranking.remarks),
         known,
         _held(part),
@@ -115,7 +117,7 @@ def _basis(opinion: Opinion, evidence: Iterable[Evidence], ranking: Ranking) -> 
     return BASIS.OPINION if basis == BASIS.ORIGINAL and not is_original else basis
 
 
-def _again(known: Known, kinds: Kinds, ranking: Ranking) -> Iterable[MeasureNext]:
+def _again(part: Part, known: Known, kinds: Kinds, ranking: Ranking) -> Iterable[MeasureNext]:
     """Yield what has to be measured again, since its readings disagree."""
     for group in known.readings:
         if group.together.farthest is None or group.together.is_consistent:
@@ -125,7 +127,7 @@ def _again(known: Known, kinds: Kinds, ranking: Ranking) -> Iterable[MeasureNext
         yield MeasureNext(
             group.name,
             f"Measure the {group.name} again: {low} and {high} disagree.",
-            _where(group.name, kinds, ranking),
+            _where(part, group.name, kinds, ranking),
             finest.instrument,
         )
 
@@ -142,13 +144,14 @@ def _next(part: Part, kinds: Kinds, known: Known, ranking: Ranking) -> tuple[Mea
         suggestion
         for suggestion in ranked
         if suggestion.information_bits >= TELLING_BITS
+        and all(outcome.probability < FOREGONE for outcome in suggestion.outcomes)
         and (measurable is None or suggestion.characteristic in measurable)
     ]
     return tuple(
         MeasureNext(
             one.characteristic,
             one.in_words,
-            _where(one.characteristic, kinds, ranking),
+            _where(part, one.characteristic, kinds, ranking),
             tools[one.characteristic][1],
             tuple(outcome.in_words for outcome in one.outcomes),
         )
@@ -167,8 +170,10 @@ def _measurable(part: Part, kinds: Kinds) -> set[str] | None:
     return {name for component, name in kinds.measured_at if component == part.component_id}
 
 
-def _where(name: str, kinds: Kinds, ranking: Ranking) -> Characteristic | None:
-    """Return the characteristic of the likeliest component that has it."""
+def _where(part: Part, name: str, kinds: Kinds, ranking: Ranking) -> Characteristic | None:
+    """Return the characteristic of what the part is said to be, or of the likeliest that has it."""
+    if part.component_id and (part.component_id, name) in kinds.measured_at:
+        return kinds.measured_at[part.component_id, name]
     for opinion in ranking.opinions:
         kind = kinds.by_key.get(opinion.hypothesis.key)
         if kind and (kind.component.pk, name) in kinds.measured_at:

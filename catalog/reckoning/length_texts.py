@@ -40,13 +40,13 @@ def format_mm(mm: Number, *, resolution_mm: Number | None = None) -> str:
     >>> format_mm(Fraction("95.25")), format_mm(762), format_mm(355, resolution_mm=Fraction(1, 10))
     ('95.3 mm', '762 mm', '355.0 mm')
     >>> format_mm(Fraction("0.396875")), format_mm(0.02), format_mm(-0.05)
-    ('0.4 mm', '0.02 mm', '-0.05 mm')
+    ('0.4 mm', '0.02 mm', '−0.05 mm')
     """
     if resolution_mm is None:
         size = abs(exact(mm))
         places = 1 - math.floor(math.log10(size)) if 0 < size < 1 else 1
-        return f"{plain_decimal(rounded(mm, places))} mm"
-    return f"{rounded(mm, _decimals_for(exact(resolution_mm)))} mm"
+        return f"{plain_decimal(rounded(mm, places))} mm".replace("-", "−")
+    return f"{rounded(mm, _decimals_for(exact(resolution_mm)))} mm".replace("-", "−")
 
 
 def format_doubtful(mm: Number, doubt_mm: Number) -> str:

@@ -122,6 +122,18 @@ def parse_length(text: str, *, default_unit: str | None = None) -> Length:
     return Length(mm, resolution_mm, typed)
 
 
+def parse_clearance(text: str, *, default_unit: str | None = None) -> Fraction:
+    """Read a clearance in mm; below zero the two overlap, as a bush and its hole do.
+
+    >>> parse_clearance("1/64 in"), parse_clearance("−0.05 mm")
+    (Fraction(127, 320), Fraction(-1, 20))
+    """
+    typed = text.strip()
+    if typed[:1] and typed[0] in _DASHES:
+        return -parse_length(typed[1:], default_unit=default_unit).mm
+    return parse_length(typed, default_unit=default_unit).mm
+
+
 def why_no_reading(length: Length) -> str:
     """Say why nobody can have read ``length`` off a piece, or nothing where they can.
 

@@ -1,6 +1,7 @@
 """Reads lengths and dates back while they are typed, before anything is saved."""
 
 from decimal import Decimal
+from fractions import Fraction
 
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, JsonResponse
@@ -12,7 +13,14 @@ from catalog.models import Instrument
 from catalog.operations.measurements import Reading, standard_uncertainty
 from catalog.reckoning.edtf_dates import DateError, VagueDate, parse_date
 from catalog.reckoning.length_texts import format_doubtful, format_inches, plain_decimal, rounded
-from catalog.reckoning.lengths import UNITS, Length, LengthError, parse_length, why_no_reading
+from catalog.reckoning.lengths import (
+    UNITS,
+    Length,
+    LengthError,
+    parse_clearance,
+    parse_length,
+    why_no_reading,
+)
 from catalog.views.fetch import require
 
 
@@ -20,18 +28,24 @@ from catalog.views.fetch import require
 def echo_length(request: MemberRequest) -> JsonResponse:
     """Say a length in both systems: a reading with its ±, any other as ``plain``."""
     require(request)
-    unit = request.GET.get("unit")
     try:
-        length = parse_length(
-            request.GET.get("text", ""), default_unit=unit if unit in UNITS else None
-        )
-        is_plain = "plain" in request.GET
-        said = in_both_systems(length) if is_plain else reading_in_words(_reading(request, length))
+        said = _length_in_words(request)
     except LengthError as problem:
         return JsonResponse({"reading": "", "problem": str(problem)})
     except ValidationError as refusal:
         return JsonResponse({"reading": "", "problem": " ".join(refusal.messages)})
     return JsonResponse({"reading": said, "problem": ""})
+
+
+def _length_in_words(request: HttpRequest) -> str:
+    text, unit = request.GET.get("text", ""), request.GET.get("unit")
+    known = unit if unit in UNITS else None
+    if "signed" in request.GET:
+        return in_both_systems(parse_clearance(text, default_unit=known))
+    length = parse_length(text, default_unit=known)
+    if "plain" in request.GET:
+        return in_both_systems(length.mm)
+    return reading_in_words(_reading(request, length))
 
 
 @require_safe
@@ -74,8 +88,9 @@ def reading_in_words(reading: Reading) -> str:
     return f"{format_inches(length.mm)} = {doubtful}"
 
 
-def in_both_systems(length: Length) -> str:
-    return f"{format_inches(length.mm)} = {plain_decimal(rounded(length.mm, 3))} mm"
+def in_both_systems(mm: Fraction) -> str:
+    metric = plain_decimal(rounded(mm, 3)).replace("-", "−")
+    return f"{format_inches(mm)} = {metric} mm"
 
 
 def date_in_words(date: VagueDate) -> str:

@@ -20,6 +20,7 @@ export default function lengthEcho(input) {
   const parameters = () => ({
     unit: unit?.value ?? input.dataset.unit ?? "",
     ...("plain" in input.dataset ? { plain: "" } : {}),
+    ...("signed" in input.dataset ? { signed: "" } : {}),
     ...Object.fromEntries(Object.entries(beside).map(([name, { value }]) => [name, value])),
   });
   const again = echo(input, input.dataset.lengthEcho || "/echo/length/", parameters);

@@ -193,8 +193,21 @@ def test_part_with_a_rule_within_itself_is_held_against_it(corner):
     assert found.fit == Fit.UNKNOWN
 
     corner.measure("worn wheelset", "other", "70.0")
-    found = what_it_fits(corner.parts["worn wheelset"]).within
-    assert found.fit == Fit.MISFIT
+    fits = what_it_fits(corner.parts["worn wheelset"])
+    assert fits.within.fit == Fit.MISFIT
+    assert fits.summary[0].startswith("Its own sizes do not go together. Does not fit: ")
+    assert fits.summary[0].endswith("What follows holds only once that is put right.")
+
+
+def test_readings_that_disagree_are_asked_for_again_before_any_other(corner):
+    corner.measure("worn brass", "bore", "60.1")
+
+    first = settling(what_it_fits(corner.parts["worn brass"]))[0]
+
+    assert first.in_words == (
+        "Measure the bore of 2026.1.1 again: its readings disagree, and what follows rests on them."
+    )
+    assert first.measure_url.startswith(f"/parts/{corner.parts['worn brass'].pk}/measure/?at=")
 
 
 def test_only_so_many_are_looked_through_for_unmeasured_ones_and_it_says_so(corner, monkeypatch):

@@ -51,7 +51,7 @@ def test_inches_keep_to_the_denominator_asked_for():
         (355, 0.1, "355.0 mm"),
         (355.6, 25.4, "356 mm"),
         (1, Fraction(1, 10**9), "1.000000 mm"),
-        (-0.05, None, "-0.05 mm"),
+        (-0.05, None, "−0.05 mm"),
     ],
 )
 def test_millimeters_have_the_decimals_that_the_resolution_supports(mm, resolution_mm, text):

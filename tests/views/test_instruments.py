@@ -53,6 +53,10 @@ def test_standard_uncertainty_is_taken_or_worked_out(as_curator, values, told):
             "Give one of the two: this, or how far it may be off.",
         ),
         ({"resolution_mm": "0.02"}, "has no unit"),
+        (
+            {"resolution_mm": "1/8 in", "uncertainty_mm": "0.11 mm"},
+            "Reading to the nearest division alone makes ± 0.92 mm",
+        ),
         ({"name": "vernier caliper, 0.02 mm", "resolution_mm": "1 mm"}, "of this name already"),
         ({"greatest_error": "3000 mm"}, "“3000 mm” is a meter or more"),
         ({"greatest_error": "0 mm"}, "No instrument is perfect: give more than 0 mm."),
@@ -158,3 +162,16 @@ def test_lists_take_the_same_queries_for_few_and_many(as_curator, count_queries,
     one = count_queries(as_curator, caliper.get_absolute_url())
     MeasurementFactory(instrument=caliper)
     assert count_queries(as_curator, caliper.get_absolute_url()) == one
+
+
+def test_history_tells_of_the_division_and_begins_with_the_first_change(as_curator, caliper):
+    address = reverse("record-history", args=["instrument", caliper.pk])
+    assert "It is as it came with the catalog." in as_curator.get(address).content.decode()
+
+    change = reverse("instrument-change", args=[caliper.pk])
+    as_curator.post(change, {**as_shown(as_curator, caliper), "name": "Caliper"})
+    as_curator.post(change, {**as_shown(as_curator, caliper), "resolution_mm": "0.05 mm"})
+
+    page = as_curator.get(address).content.decode()
+    assert "Finest division in mm" in page
+    assert "0.05" in page
