@@ -26,7 +26,7 @@ SHOWN_OUT, SUGGESTED = 10, 3
 BASIS = Identification.Basis
 # How many bits a measurement must be worth to be asked for.
 TELLING_BITS = 0.02
-# An outcome that is as sure as this tells nobody anything, whatever share of a small doubt it takes.
+# An outcome as sure as this tells nobody anything, whatever share of a small doubt it takes.
 FOREGONE = 0.99
 
 

@@ -5,6 +5,7 @@ for them, unless its owner allows only so many. One that is kept for a vehicle m
 that vehicle alone.
 """
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import takewhile
@@ -73,8 +74,25 @@ class Makings:
     routes: tuple[Route, ...]
     castings_left: Mapping[int, int]
 
-    def way(self, place: str, piece: str) -> Making:
-        """Return the way in which ``piece``, which the plan sends to ``place``, is made."""
+    def dealt(self, sent: Mapping[str, str]) -> dict[str, Making]:
+        """Return how the piece is made that the plan sends to each place.
+
+        All ways to make a piece for a place cost the same, so the plan may have taken a later
+        one although castings are left of a better pattern: these go first.
+        """
+        found = {place: self._way(place, piece) for place, piece in sent.items()}
+        used = Counter(way.limited_by for way in found.values())
+        for place, taken in found.items():
+            ways = self.of_places[place]
+            for better in ways[: ways.index(taken)]:
+                if better.most is not None and used[better.limited_by] < better.most:
+                    used[better.limited_by] += 1
+                    used[taken.limited_by] -= 1
+                    found[place] = better
+                    break
+        return found
+
+    def _way(self, place: str, piece: str) -> Making:
         ways = self.of_places[place]
         limited = (way for way in ways if way.limited_by and piece.endswith(way.limited_by))
         return next(limited, ways[-1])
@@ -211,7 +229,9 @@ def _castings_left() -> dict[int, int]:
 def _annotated(makings: Ways) -> dict[str, tuple[Making, ...]]:
     """Add to each way from a pattern what to mind of it: contraction, what is missing, terms."""
     keys = {way.pattern.pk for ways in makings.values() for way in ways if way.pattern}
-    rows = Part.objects.filter(pk__in=keys).select_related("accession__party", "keep_with")
+    rows = Part.objects.filter(pk__in=keys).select_related(
+        "accession__party", "component", "keep_with"
+    )
     patterns = {part.pk: part for part in rows}
     return {
         key: tuple(
@@ -233,7 +253,7 @@ def _is_on_loan(pattern: Part) -> bool:
 def _note(pattern: Part) -> str:
     share = pattern.surviving_share
     broken = f"Only {share.normalize():%} of the pattern survives. " if share < 1 else ""
-    return broken + allowance_note(pattern.material, share)
+    return broken + allowance_note(pattern.material, share, piece=str(pattern.component or ""))
 
 
 def _terms(pattern: Part) -> str:

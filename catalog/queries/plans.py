@@ -177,18 +177,26 @@ def told_by_vehicle(
     """Say what the best use of the shop in ``facts`` means for each of the vehicles."""
     served = serve_in_order(with_routes(facts.shop), best.assignments, best.complete)
     best = replace(best, assignments=served)
-    plans = tuple(_vehicle_plan(vehicle, bench, facts, best) for vehicle in vehicles)
+    sent = {key: one for key, one in served.items() if (one, key) not in facts.candidates}
+    makings = facts.makings.dealt(sent)
+    plans = tuple(_vehicle_plan(vehicle, bench, facts, best, makings) for vehicle in vehicles)
     return BestUsePlan(plans, best.levels, best.sentence(), best.is_proven)
 
 
-def _vehicle_plan(vehicle: Vehicle, bench: Bench, facts: PlanFacts, best: BestUse) -> VehiclePlan:
+def _vehicle_plan(
+    vehicle: Vehicle,
+    bench: Bench,
+    facts: PlanFacts,
+    best: BestUse,
+    makings: Mapping[str, Making],
+) -> VehiclePlan:
     uses: list[PlannedUse] = []
     makes, still_open = [], []
     for place in bench.places[vehicle.pk]:
         key = key_of(place)
         piece = best.assignments.get(key)
         if piece is not None and (piece, key) not in facts.candidates:
-            makes.append(PlannedMaking(place.position, facts.makings.way(key, piece)))
+            makes.append(PlannedMaking(place.position, makings[key]))
         elif piece is not None:
             uses.append(_use(place.position, facts, facts.candidates[piece, key]))
         elif place.fitting is None:

@@ -181,7 +181,8 @@ class _Guide:
             told = (
                 [] if left is None else [f"{counted(left, 'casting')} may still be made from it."]
             )
-            note = " ".join([*told, allowance_note(material, pattern.part.surviving_share)])
+            share, piece = pattern.part.surviving_share, place.position.component.name
+            note = " ".join([*told, allowance_note(material, share, piece=piece)])
             route = _with(pattern, Kind.PATTERN, f"Make one from {pattern.part} as pattern.")
             yield replace(self._making(route, place, pattern.part.pk), note=note)
         words = self.facts.documents.words_for(place)

@@ -15,7 +15,7 @@ from catalog.queries.loose_parts import IS_FITTED
 from catalog.queries.needs import needs_of_shop
 from catalog.queries.one_more import Shopping
 from catalog.queries.remembered import remembered
-from catalog.queries.shop_plans import NO_PLAN, plan_of_shop
+from catalog.queries.shop_plans import PLANNED_AT_ONCE, plan_of_shop
 from catalog.queries.strips import VehicleStrip, strips_of
 
 # A page that is read on a phone in the shed; the other vehicles are one tap away.
@@ -48,10 +48,10 @@ def shop_today() -> Shop:
     """Gather the page in a fixed number of queries."""
     counts = remembered("parts that wait", (Part, Fitting), _part_counts)
     vehicles = Vehicle.objects.for_list()
-    shown = list(vehicles[:MOST_STRIPS])
-    count = vehicles.count()
-    # A plan over some of the vehicles only would promise away what the others are served first.
-    plan = plan_of_shop(shown) if count <= MOST_STRIPS else NO_PLAN
+    counted = list(vehicles[: PLANNED_AT_ONCE + 1])
+    shown = counted[:MOST_STRIPS]
+    count = len(counted) if len(counted) <= PLANNED_AT_ONCE else vehicles.count()
+    plan = plan_of_shop(counted)
     return Shop(
         waiting=tuple(waiting for waiting in _waiting(counts) if waiting.count),
         strips=tuple(strips_of(shown, needs_of_shop(shown), plan.vehicles)),

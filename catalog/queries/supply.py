@@ -100,6 +100,7 @@ SELECT id FROM (
     AND (p.vehicle_class_id IS NULL OR p.vehicle_class_id IN ({classes}))
     AND (p.keep_with_id IS NULL OR p.keep_with_id IN ({vehicles}))
     AND p.quantity > ({used})
+    AND (p.usability <> 'pattern' OR p.castings_left IS NULL OR p.castings_left > 0)
   ORDER BY p.number_sort, p.id LIMIT %s) arm
 """
 _WHOLE = """

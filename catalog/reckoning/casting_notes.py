@@ -29,19 +29,25 @@ def metal_named(material: str) -> Metal | None:
     return next(named, None)
 
 
-def allowance_note(material: str, surviving: Decimal | Fraction | int = 1) -> str:
+def allowance_note(
+    material: str, surviving: Decimal | Fraction | int = 1, *, piece: str = ""
+) -> str:
     """Say what contraction means for a casting from a pattern of this material.
 
-    Where no metal is named gray iron is taken, and the note says so. The allowance is that of
-    ``catalog.reckoning.shrinkage``, with its sources.
+    A wooden pattern does not say what is cast from it; then the name of the ``piece`` may, as
+    that of a bearing brass does. Where neither names a metal gray iron is taken, and the note
+    says so. The allowance is that of ``catalog.reckoning.shrinkage``, with its sources.
 
     >>> allowance_note("wood").partition(" (")[0]
     'A pattern is larger than its casting by 1/8 in a foot for gray iron'
+    >>> allowance_note("wood", piece="bearing brass").partition(" (")[0]
+    'A pattern is larger than its casting by 3/16 in a foot for brass'
     """
-    metal = metal_named(material)
-    per_foot = CONTRACTIONS[metal or Metal.GRAY_IRON].usual * 12
-    amount = f"{per_foot} in a foot for {(metal or Metal.GRAY_IRON).value}"
-    if metal is None and surviving == 1:
+    of_pattern = metal_named(material)
+    metal = of_pattern or metal_named(piece) or Metal.GRAY_IRON
+    per_foot = CONTRACTIONS[metal].usual * 12
+    amount = f"{per_foot} in a foot for {metal.value}"
+    if of_pattern is None and surviving == 1:
         return (
             f"A pattern is larger than its casting by {amount} "
             "(check which metal this one was made for)."

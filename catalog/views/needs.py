@@ -25,15 +25,13 @@ from catalog.queries.needs_papers import needs_papers
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
-from catalog.queries.shop_plans import NO_PLAN, plan_of_shop
+from catalog.queries.shop_plans import plan_of_shop
 from catalog.queries.vehicles import plates_of
 from catalog.reckoning.section_lining import LININGS
 from catalog.views.fetch import fetch, members_only
 from catalog.views.papers import full_address, pdf_answer
 from catalog.views.sheets import vehicle_cells, vehicle_sheets
 
-# So many vehicles are worked out while somebody waits; for more, the plan has its own page.
-PLANNED_AT_ONCE = 12
 VEHICLES_A_PAGE = 20
 
 
@@ -59,7 +57,7 @@ def needs(request: MemberRequest) -> HttpResponse:
         "is_nearest": is_nearest,
         "is_restoration": not is_nearest,
         "balances": balances_of(vehicles),
-        "plan": plan_best_use(vehicles) if len(vehicles) <= PLANNED_AT_ONCE else None,
+        "plan": plan_of_shop(vehicles).whole,
     }
     return render(request, "catalog/needs/list.html", context)
 
@@ -140,9 +138,7 @@ def _page(vehicles: list[Vehicle], request: MemberRequest) -> Page[Vehicle]:
 
 def _asked(found: VehicleNeeds, routes: VehicleRoutes) -> dict[str, object]:
     """Return what the plan for all gives the vehicle, and what is to be asked for."""
-    vehicles = vehicles_to_plan()
-    plans = plan_of_shop(vehicles) if len(vehicles) <= PLANNED_AT_ONCE else NO_PLAN
-    plan = plans.vehicles.get(found.vehicle.pk)
+    plan = plan_of_shop(vehicles_to_plan()).vehicles.get(found.vehicle.pk)
     return {"plan": plan, "asks": asks_of(found, routes, plan)}
 
 
