@@ -6,7 +6,7 @@ from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.histories import LinkedHistory
-from catalog.models.limits import Order, in_order, refuse_crossed
+from catalog.models.limits import Order, in_order, refuse_crossed, refuse_without_width
 from catalog.models.loops import comes_back
 from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
@@ -233,3 +233,4 @@ class MatingRule(models.Model):
 
     def clean(self) -> None:
         refuse_crossed(self, _ORDERS)
+        refuse_without_width(self, "least_mm", "greatest_mm")

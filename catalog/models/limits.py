@@ -37,5 +37,17 @@ def refuse_crossed(row: models.Model, orders: Iterable[Order]) -> None:
             )
 
 
+def refuse_without_width(row: models.Model, lower: str, upper: str) -> None:
+    """Refuse two limits that are one size: no measurement is so exact that a piece could be it."""
+    least, most = getattr(row, lower), getattr(row, upper)
+    if least is not None and least == most:
+        raise ValidationError(
+            {
+                upper: f"Both limits are {_plain(least)} mm, and no piece could be shown to be "
+                "just that: give them a width."
+            }
+        )
+
+
 def _plain(limit: Decimal) -> str:
     return f"{Decimal(limit).normalize():f}"

@@ -6,7 +6,7 @@ from django.db import models
 from django.db.models.functions import Coalesce
 from simple_history.models import HistoricalRecords
 
-from catalog.models.limits import Order, in_order, refuse_crossed
+from catalog.models.limits import Order, in_order, refuse_crossed, refuse_without_width
 from catalog.models.sources import exactly_one
 
 
@@ -253,6 +253,7 @@ class Specification(models.Model):
 
     def clean(self) -> None:
         refuse_crossed(self, _ORDERS)
+        refuse_without_width(self, "lower_mm", "upper_mm")
 
     @property
     def ends(self) -> tuple[Decimal | None, Decimal | None]:

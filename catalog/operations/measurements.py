@@ -18,6 +18,7 @@ from catalog.reckoning import uncertainty
 from catalog.reckoning.lengths import Length, why_no_reading
 
 PLACES = Decimal("1e-9")
+NOTHING_KNOWN = "That is as much as the reading itself, so that nothing would be known. Check it."
 
 
 class Reading(TypedDict, total=False):
@@ -117,13 +118,16 @@ def _words(part: Part, asked: str, names: list[str]) -> str:
 def standard_uncertainty(reading: Reading) -> float:
     """Return how far a reading can be trusted, as it is recorded and as it is read back before.
 
-    Refuse an allowance below nothing and an uncertainty of nothing.
+    Refuse an allowance below nothing, an uncertainty of nothing, and either of them as large as
+    the reading.
     """
     stated = reading.get("uncertainty_mm")
     if stated is not None:
         if stated <= 0:
             words = "No reading is perfect: give more than 0, or leave it empty."
             raise ValidationError({"uncertainty_mm": words})
+        if stated >= reading["length"].mm:
+            raise ValidationError({"uncertainty_mm": NOTHING_KNOWN})
         return float(stated)
     taken = uncertainty.take_reading(
         reading["length"], instrument=as_instrument(reading.get("instrument"))
@@ -131,6 +135,8 @@ def standard_uncertainty(reading: Reading) -> float:
     allowance = float(reading.get("allowance_mm") or 0)
     if allowance < 0:
         raise ValidationError({"allowance_mm": "An allowance is nothing or more."})
+    if allowance >= float(reading["length"].mm):
+        raise ValidationError({"allowance_mm": NOTHING_KNOWN})
     return uncertainty.add_allowance(taken, less=allowance, more=allowance).uncertainty
 
 

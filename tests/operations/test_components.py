@@ -173,6 +173,7 @@ def test_characteristic_stays_while_a_mating_rule_speaks_of_it(curator):
     ("clearance", "words"),
     [
         ({}, "Give the least or the greatest clearance."),
+        ({"least_mm": 2, "greatest_mm": 2}, "Both limits are 2 mm, and no piece could be shown"),
         ({"least_mm": 2, "greatest_mm": 1}, "The greatest clearance is below the least"),
         ({"greatest_mm": 2, "worn_greatest_mm": 1}, "when worn is tighter than the limit as new"),
         ({"least_mm": 2, "worn_greatest_mm": 1}, "when worn is below the least: 1 mm against 2 mm"),

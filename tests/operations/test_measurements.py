@@ -137,3 +137,15 @@ def test_component_without_characteristics_takes_free_names(member):
     part = PartFactory(component=ComponentFactory(), identification_status="proposed")
 
     assert record_measurement(part, name="width", length=LENGTH, by=member).name == "width"
+
+
+@pytest.mark.parametrize("field", ["allowance_mm", "uncertainty_mm"])
+def test_doubt_as_large_as_the_reading_is_refused(member, field):
+    with pytest.raises(ValidationError, match="as much as the reading itself"):
+        record_measurement(
+            PartFactory(),
+            name="bore",
+            length=parse_length("100 mm"),
+            by=member,
+            **{field: Decimal(100)},
+        )

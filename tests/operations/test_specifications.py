@@ -57,6 +57,7 @@ def test_specification_is_kept_with_the_source_behind_it(curator, class_e, bore)
     ("limits", "words"),
     [
         ({}, "Give a lower or an upper limit"),
+        ({"lower_mm": 64, "upper_mm": 64}, "Both limits are 64 mm, and no piece could be shown"),
         ({"lower_mm": 64, "upper_mm": 63}, "The upper limit is below the lower limit"),
         ({"lower_mm": 63, "worn_lower_mm": 64}, "when worn is tighter than the limit as new"),
         ({"upper_mm": 63, "worn_lower_mm": 64}, "The lower limit when worn is above the upper"),
