@@ -1,4 +1,4 @@
-"""Recording components with their other names, characteristics, mating rules and known marks."""
+"""Recording components with their other names, characteristics and mating rules."""
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
@@ -11,11 +11,9 @@ from catalog.models import (
     Characteristic,
     Component,
     ComponentAlias,
-    KnownMark,
     MatingRule,
     Member,
     Photo,
-    VehicleClass,
 )
 from catalog.operations.citing import Cited, parted, put_behind
 from catalog.operations.photos import measuring_photo
@@ -183,33 +181,6 @@ def change_mating_rule(
 def remove_mating_rule(rule: MatingRule, *, by: Member) -> None:
     """Remove a mating rule with its citations."""
     remove(rule, by=by, why=f"mating rule removed: {rule}")
-
-
-@transaction.atomic
-def add_known_mark(
-    component: Component,
-    text: str,
-    *,
-    vehicle_class: VehicleClass | None = None,
-    note: str = "",
-    by: Member,
-) -> KnownMark:
-    """Add a mark or pattern number that this component is known to carry."""
-    if not text.strip():
-        raise ValidationError({"text": "Write the mark as it stands on the casting."})
-    values = {
-        "component": component,
-        "text": text.strip(),
-        "vehicle_class": vehicle_class,
-        "note": note.strip(),
-    }
-    return record_new(KnownMark, values, by=by)
-
-
-@transaction.atomic
-def remove_known_mark(mark: KnownMark, *, by: Member) -> None:
-    """Take a known mark off its component."""
-    remove(mark, by=by, why=f"known mark removed: {mark}")
 
 
 def _named(values: Mapping[str, Any]) -> tuple[Iterable[OtherName] | None, dict[str, Any]]:

@@ -8,7 +8,7 @@ from django.db.models.functions import Length
 from catalog.models import KnownMark, Part, PartMark
 from catalog.queries.identity_hypotheses import Kinds
 from catalog.reckoning.identity import MarkEvidence
-from catalog.reckoning.marks import NOTHING_LEGIBLE, MarkMatch, match_mark
+from catalog.reckoning.marks import NOTHING_LEGIBLE, MarkMatch, match_mark, says_nothing
 
 # A mark seen on another piece may be its owner's or its batch's, so it counts for no more than
 # this, however rare (common practice, no source).
@@ -38,7 +38,7 @@ def marks_of(part: Part, kinds: Kinds) -> MarksRead:
     for mark in marks:
         matches = [*_known(mark, known), *_elsewhere(mark, seen)]
         factors = _factors(matches, kinds)
-        if match_mark(mark.text, mark.text).explanation == NOTHING_LEGIBLE:
+        if says_nothing(mark.text):
             remarks.append(f"Mark “{mark.text}”: {NOTHING_LEGIBLE}")
         elif factors:
             evidence.append(MarkEvidence(_statement(mark, matches), factors))

@@ -73,7 +73,7 @@ def match_mark(read: str, known: str) -> MarkMatch:
     (1944, 1.0)
     """
     worn, whole = normalize_mark(read), normalize_mark(known)
-    if not set(worn) - {ILLEGIBLE, LOST}:
+    if says_nothing(read):
         return MarkMatch(read, known, 1.0, 1.0, NOTHING_LEGIBLE)
     placings = _placings(worn, whole)
     share = _best_share(worn, whole) if placings else 0.0
@@ -99,6 +99,15 @@ def normalize_mark(text: str) -> str:
     """
     capitals = text.upper().replace("...", LOST)
     return re.sub("…+", LOST, NOT_A_CHARACTER.sub("", capitals))
+
+
+def says_nothing(text: str) -> bool:
+    """Say whether no letter and no digit of a mark can be read.
+
+    >>> says_nothing("? ?"), says_nothing("-"), says_nothing("K?")
+    (True, True, False)
+    """
+    return not set(normalize_mark(text)) - {ILLEGIBLE, LOST}
 
 
 def look_alike_weight(read: str, true: str) -> float:

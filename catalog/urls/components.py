@@ -42,6 +42,9 @@ urlpatterns = [
     ),
     path("components/<int:pk>/marks/add/", characteristics.known_mark_add, name="known-mark-add"),
     path(
+        "known-marks/<int:pk>/change/", characteristics.known_mark_change, name="known-mark-change"
+    ),
+    path(
         "known-marks/<int:pk>/remove/", characteristics.known_mark_remove, name="known-mark-remove"
     ),
 ]

@@ -11,6 +11,7 @@ from catalog.http import MemberRequest
 from catalog.models import Characteristic, Component, KnownMark, MatingRule
 from catalog.models.members import Role
 from catalog.operations import components as operations
+from catalog.operations.marks import add_known_mark, change_known_mark, remove_known_mark
 from catalog.views.fetch import fetch, refusals_shown_in, refusals_told
 from catalog.views.form_pages import FormPage, sent, show_form
 
@@ -97,7 +98,8 @@ def known_mark_add(request: MemberRequest, pk: int) -> HttpResponse:
     form = KnownMarkForm(request.POST if request.method == "POST" else None)
     if form.is_valid():
         with refusals_shown_in(form):
-            operations.add_known_mark(component, **form.values(), by=request.user)
+            mark = add_known_mark(component, **form.values(), by=request.user)
+            messages.success(request, f"A {component} is known by “{mark}” now.")
             return redirect(component)
     page = FormPage(f"A mark that a {component} is known by", component.get_absolute_url())
     return show_form(request, form, page)
@@ -106,8 +108,27 @@ def known_mark_add(request: MemberRequest, pk: int) -> HttpResponse:
 @require_POST
 def known_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
     rows = KnownMark.objects.select_related("component")
+@require_http_methods(["GET", "HEAD", "POST"])
+def known_mark_change(request: MemberRequest, pk: int) -> HttpResponse:
+    mark = fetch(KnownMark.objects.select_related("component"), request, pk=pk)
+    component = mark.component
+    page = FormPage(
+        f"Change “{mark}”, a mark that a {component} is known by",
+        component.get_absolute_url(),
+        remove_url=_for_curators(request, "known-mark-remove", pk),
+        remove_words="Remove this mark",
+    )
+    form = KnownMarkForm(request.POST if request.method == "POST" else None, instance=mark)
+    if form.is_valid():
+        with refusals_shown_in(form):
+            change_known_mark(mark, form.values(), by=request.user, seen=form.seen_version)
+            messages.success(request, f"Mark “{mark}” saved. The former version is in the history.")
+            return redirect(component)
+    return show_form(request, form, page)
+
+
     mark = fetch(rows, request, Role.CURATOR, pk=pk)
-    operations.remove_known_mark(mark, by=request.user)
+    remove_known_mark(mark, by=request.user)
     messages.success(request, f"“{mark}” is no longer a known mark.")
     return redirect(mark.component)
 

@@ -10,7 +10,7 @@ from catalog.forms.parts import MarkForm
 from catalog.http import MemberRequest
 from catalog.models import Part, PartMark
 from catalog.operations.marks import add_mark, change_mark, remove_mark
-from catalog.reckoning.marks import NOTHING_LEGIBLE, match_mark
+from catalog.reckoning.marks import NOTHING_LEGIBLE, says_nothing
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.undo import told_with_undo
@@ -23,8 +23,7 @@ def part_mark_add(request: MemberRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             mark = add_mark(part, by=request.user, **form.values())
-            said = match_mark(mark.text, mark.text).explanation
-            tells = f" {said}" if said == NOTHING_LEGIBLE else ""
+            tells = f" {NOTHING_LEGIBLE}" if says_nothing(mark.text) else ""
             messages.success(request, f"Mark “{mark}” is written down.{tells}")
             return redirect(part)
     return show_form(request, form, FormPage(f"A mark on {part}", part.get_absolute_url()))

@@ -194,13 +194,3 @@ def test_mating_rule_joins_two_and_only_once(curator):
         operations.add_mating_rule(bore, journal, least_mm=Decimal(2), by=curator)
     with pytest.raises(ValidationError, match="joins two different characteristics"):
         operations.add_mating_rule(bore, bore, least_mm=Decimal(2), by=curator)
-
-
-def test_known_mark_is_refused_empty_or_twice(journal_box, member):
-    mark = operations.add_known_mark(journal_box, " T.I. 227 ", by=member)
-
-    assert mark.text == "T.I. 227"
-    with pytest.raises(ValidationError, match="already known for the component"):
-        operations.add_known_mark(journal_box, "T.I. 227", by=member)
-    with pytest.raises(ValidationError, match="Write the mark as it stands"):
-        operations.add_known_mark(journal_box, " ", by=member)

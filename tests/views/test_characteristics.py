@@ -8,6 +8,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from catalog.models import Characteristic, KnownMark, MatingRule, Photo
+from catalog.reckoning.marks import NOTHING_LEGIBLE
 from tests.factories import (
     CharacteristicFactory,
     ComponentFactory,
@@ -163,13 +164,27 @@ def test_mating_rule_is_changed_and_removed(as_curator, bore, journal):
     assert not MatingRule.objects.exists()
 
 
-def test_known_mark_is_added_and_removed(as_curator):
-    component = ComponentFactory()
-    as_curator.post(reverse("known-mark-add", args=[component.pk]), {"text": "T.I. 227"})
+def test_known_mark_is_added_changed_and_removed_with_a_word_each(as_curator):
+    component = ComponentFactory(name="journal box")
+    add = reverse("known-mark-add", args=[component.pk])
+    page = as_curator.post(add, {"text": "T.I. 227"}, follow=True).content.decode()
     mark = KnownMark.objects.get()
-    assert mark.text == "T.I. 227"
+    change = reverse("known-mark-change", args=[mark.pk])
+    assert "A journal box is known by “T.I. 227” now." in page
+    assert change in page
+
+    typed = {"text": "T.I. 228", "note": "on the lid"}
+    page = as_curator.post(change, typed, follow=True).content.decode()
+    assert "Mark “T.I. 228” saved. The former version is in the history." in page
 
     as_curator.post(reverse("known-mark-remove", args=[mark.pk]))
+    assert not KnownMark.objects.exists()
+
+
+def test_known_mark_that_says_nothing_is_refused_beside_the_field(signed_in):
+    page = signed_in.post(reverse("known-mark-add", args=[ComponentFactory().pk]), {"text": "???"})
+
+    assert page.context["form"].errors == {"text": [NOTHING_LEGIBLE]}
     assert not KnownMark.objects.exists()
 
 

@@ -8,11 +8,11 @@ from django.urls import reverse
 from catalog.models import Component
 from catalog.operations.components import (
     add_characteristic,
-    add_known_mark,
     add_mating_rule,
     record_component,
 )
 from tests.factories import (
+from catalog.operations.marks import add_known_mark
     CharacteristicFactory,
     ComponentFactory,
     FittingFactory,

@@ -10,12 +10,12 @@ from catalog.models import Component, Drawing, Hazard, Member, Photo, VehicleCla
 from catalog.operations.components import (
     add_alias,
     add_characteristic,
-    add_known_mark,
     add_mating_rule,
     record_component,
 )
 from catalog.operations.deviations import record_deviation
 from catalog.operations.drawings import add_drawing_from_file, place_spot
+from catalog.operations.marks import add_known_mark
 from catalog.operations.photos import add_photo
 from catalog.operations.positions import add_position
 from catalog.operations.specifications import add_specification
