@@ -231,6 +231,11 @@ class MatingRule(models.Model):
     def __str__(self) -> str:
         return f"{self.outer} over {self.inner}"
 
+    @property
+    def in_full(self) -> str:
+        """Name the components too: the height of one piece over that of another reads alike."""
+        return f"{self.outer.component} {self.outer} over {self.inner.component} {self.inner}"
+
     def clean(self) -> None:
         refuse_crossed(self, _ORDERS)
         refuse_without_width(self, "least_mm", "greatest_mm")

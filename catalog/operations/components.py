@@ -158,9 +158,10 @@ def add_mating_rule(
 
     ``least_mm``, ``greatest_mm`` (one of them at least), ``worn_greatest_mm``, ``is_required``
     (else advisory) and ``note``; ``source`` with ``locator`` is cited behind the rule. Refuse
-    crossed limits and a second rule for the same two.
+    crossed limits and a second rule for the same two, either way round.
     """
     cited, told = parted(clearance)
+    _refuse_reverse(outer, inner)
     rule = record_new(MatingRule, {"outer": outer, "inner": inner, **told}, by=by)
     put_behind(rule, cited, by=by)
     return rule
@@ -172,6 +173,7 @@ def change_mating_rule(
 ) -> MatingRule:
     """Change a mating rule; a ``source`` given is cited besides those there are."""
     cited, told = parted(values)
+    _refuse_reverse(told.get("outer", rule.outer), told.get("inner", rule.inner), besides=rule)
     change(rule, told, by=by, seen=seen)
     put_behind(rule, cited, by=by)
     return rule
@@ -228,6 +230,19 @@ def _set_aliases(component: Component, wanted: Iterable[OtherName], *, by: Membe
     for alias in there.values():
         remove(alias, by=by, why=f"no longer called {alias}")
     index_record(component)
+
+
+def _refuse_reverse(
+    outer: Characteristic, inner: Characteristic, besides: MatingRule | None = None
+) -> None:
+    # Two people could otherwise write the two directions at the same moment.
+    list(Characteristic.objects.select_for_update().filter(pk__in=[outer.pk, inner.pk]))
+    known = MatingRule.objects.filter(outer=inner, inner=outer)
+    if besides is not None:
+        known = known.exclude(pk=besides.pk)
+    if rule := known.select_related("outer__component", "inner__component").first():
+        words = f"There is already a rule for these two, the other way round: {rule.in_full}."
+        raise ValidationError({"inner": f"{words} Change that one."})
 
 
 def _kept(file: PictureFile) -> KeptPicture:

@@ -194,3 +194,27 @@ def test_mating_rule_joins_two_and_only_once(curator):
         operations.add_mating_rule(bore, journal, least_mm=Decimal(2), by=curator)
     with pytest.raises(ValidationError, match="joins two different characteristics"):
         operations.add_mating_rule(bore, bore, least_mm=Decimal(2), by=curator)
+
+
+def test_second_rule_is_refused_the_other_way_round_too(curator):
+    height = CharacteristicFactory(name="height", component__name="journal box")
+    other = CharacteristicFactory(name="height", component__name="bearing brass")
+    third = CharacteristicFactory()
+    operations.add_mating_rule(height, other, least_mm=Decimal(1), by=curator)
+    rule = operations.add_mating_rule(other, third, least_mm=Decimal(1), by=curator)
+
+    words = "other way round: journal box height over bearing brass height. Change that one."
+    with pytest.raises(ValidationError, match=words):
+        operations.add_mating_rule(other, height, least_mm=Decimal(1), by=curator)
+    with pytest.raises(ValidationError, match=words):
+        operations.change_mating_rule(rule, {"inner": height}, by=curator)
+
+
+def test_rule_itself_may_be_turned_round(curator):
+    bore, journal = CharacteristicFactory.create_batch(2)
+    rule = operations.add_mating_rule(bore, journal, least_mm=Decimal(1), by=curator)
+
+    operations.change_mating_rule(rule, {"outer": journal, "inner": bore}, by=curator)
+
+    rule.refresh_from_db()
+    assert (rule.outer, rule.inner) == (journal, bore)
