@@ -1,6 +1,6 @@
 """Long choices that can be searched by typing, by any name that people use."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from django import forms
@@ -9,7 +9,7 @@ from django.forms.utils import flatatt
 from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from catalog.models import Characteristic, Component, Instrument, Source
+from catalog.models import Characteristic, Citation, Component, Instrument, Source
 from catalog.queries.components import characteristics_to_choose, components_to_choose
 
 
@@ -115,3 +115,9 @@ class SourceChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
         options.setdefault("empty_label", "no source yet")
         options.setdefault("required", False)
         super().__init__(**options)
+
+    def say_behind(self, citations: Iterable[Citation]) -> None:
+        """Say which sources stand behind a statement already: one chosen here comes besides."""
+        if named := "; ".join(str(citation) for citation in citations):
+            self.help_text = f"Behind it already: {named}. A source chosen here is added to it."
+            self.empty_label = "no further source"

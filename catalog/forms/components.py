@@ -129,6 +129,9 @@ class MatingRuleForm(RecordForm):
         super().__init__(*args, **options)
         if component is not None and not self.instance.pk:
             self.initial["outer"] = component.characteristics.first()
+        if self.instance.pk:
+            cited = self.instance.citations.select_related("source")
+            self.fields["source"].say_behind(cited)  # type: ignore[attr-defined]
 
 
 class KnownMarkForm(RecordForm):

@@ -103,6 +103,9 @@ class SpecificationForm(RecordForm):
         choices["position"].empty_label = "every position of the component"
         choices["vehicle"].queryset = vehicle_class.vehicles.kept()
         choices["vehicle"].empty_label = "every vehicle of the class"
+        if self.instance.pk:
+            cited = self.instance.citations.select_related("source")
+            self.fields["source"].say_behind(cited)  # type: ignore[attr-defined]
 
     def full_clean(self) -> None:
         super().full_clean()

@@ -63,7 +63,8 @@ def mating_rule_add(request: MemberRequest, pk: int) -> HttpResponse:
     form = MatingRuleForm(request.POST if request.method == "POST" else None, component=component)
     if form.is_valid():
         with refusals_shown_in(form):
-            operations.add_mating_rule(**form.values(), by=request.user)
+            rule = operations.add_mating_rule(**form.values(), by=request.user)
+            messages.success(request, f"The rule for {rule.in_full} is recorded.")
             return redirect(component)
     return show_form(request, form, _rule_page("Add a mating rule", component))
 
@@ -78,6 +79,8 @@ def mating_rule_change(request: MemberRequest, pk: int) -> HttpResponse:
         with refusals_shown_in(form):
             values, seen = form.values(), form.seen_version
             operations.change_mating_rule(rule, values, by=request.user, seen=seen)
+            told = f"The rule for {rule.in_full} is saved. The former version is in the history."
+            messages.success(request, told)
             return redirect(component)
     page = _rule_page("Change a mating rule", component, remove_url)
     return show_form(request, form, page)
@@ -85,10 +88,10 @@ def mating_rule_change(request: MemberRequest, pk: int) -> HttpResponse:
 
 @require_POST
 def mating_rule_remove(request: MemberRequest, pk: int) -> HttpResponse:
-    rows = MatingRule.objects.select_related("outer__component", "inner")
+    rows = MatingRule.objects.select_related("outer__component", "inner__component")
     rule = fetch(rows, request, Role.CURATOR, pk=pk)
     operations.remove_mating_rule(rule, by=request.user)
-    messages.success(request, f"The rule for {rule} is removed.")
+    messages.success(request, f"The rule for {rule.in_full} is removed.")
     return redirect(rule.outer.component)
 
 
@@ -105,9 +108,6 @@ def known_mark_add(request: MemberRequest, pk: int) -> HttpResponse:
     return show_form(request, form, page)
 
 
-@require_POST
-def known_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
-    rows = KnownMark.objects.select_related("component")
 @require_http_methods(["GET", "HEAD", "POST"])
 def known_mark_change(request: MemberRequest, pk: int) -> HttpResponse:
     mark = fetch(KnownMark.objects.select_related("component"), request, pk=pk)
@@ -127,6 +127,9 @@ def known_mark_change(request: MemberRequest, pk: int) -> HttpResponse:
     return show_form(request, form, page)
 
 
+@require_POST
+def known_mark_remove(request: MemberRequest, pk: int) -> HttpResponse:
+    rows = KnownMark.objects.select_related("component")
     mark = fetch(rows, request, Role.CURATOR, pk=pk)
     remove_known_mark(mark, by=request.user)
     messages.success(request, f"“{mark}” is no longer a known mark.")

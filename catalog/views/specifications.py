@@ -80,6 +80,8 @@ def specification_change(request: MemberRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             change_specification(row, form.values(), by=request.user, seen=form.seen_version)
+            told = f"Limits for {row.characteristic} saved. The former version is in the history."
+            messages.success(request, told)
             return redirect(kind)
     return show_form(request, form, page)
 

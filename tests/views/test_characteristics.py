@@ -11,6 +11,7 @@ from catalog.models import Characteristic, KnownMark, MatingRule, Photo
 from catalog.reckoning.marks import NOTHING_LEGIBLE
 from tests.factories import (
     CharacteristicFactory,
+    CitationFactory,
     ComponentFactory,
     MatingRuleFactory,
     PhotoFactory,
@@ -162,6 +163,62 @@ def test_mating_rule_is_changed_and_removed(as_curator, bore, journal):
 
     as_curator.post(reverse("mating-rule-remove", args=[rule.pk]))
     assert not MatingRule.objects.exists()
+
+
+def test_rules_say_that_they_are_recorded_and_saved(as_curator, bore, journal):
+    typed = {"outer": bore.pk, "inner": journal.pk, "least_mm": "0.5 mm"}
+    words = "The rule for bearing brass bore over wheelset diameter is"
+
+    address = reverse("mating-rule-add", args=[bore.component.pk])
+    page = as_curator.post(address, typed, follow=True).content.decode()
+    assert f"{words} recorded." in page
+
+    address = reverse("mating-rule-change", args=[MatingRule.objects.get().pk])
+    page = as_curator.post(address, typed, follow=True).content.decode()
+    assert f"{words} saved. The former version is in the history." in page
+
+
+def test_component_page_names_both_components_of_a_rule_to_those_who_listen(as_curator):
+    heights = [
+        CharacteristicFactory(name="height", component__name=name)
+        for name in ("journal box", "bearing brass")
+    ]
+    MatingRuleFactory(outer=heights[0], inner=heights[1])
+
+    page = as_curator.get(heights[0].component.get_absolute_url()).content.decode()
+
+    named = "journal box height over bearing brass height</span>"
+    assert f'Change<span class="visually-hidden"> the rule for {named}' in page
+    assert f'no source yet<span class="visually-hidden">: cite one for {named}' in page
+
+
+def test_source_behind_a_rule_is_taken_off_and_another_is_cited(client, curator, member, bore):
+    citation = CitationFactory(event=None, mating_rule=MatingRuleFactory(outer=bore))
+    another = reverse("citation-add", args=["mating-rule", citation.mating_rule.pk])
+    off = reverse("citation-remove", args=[citation.pk])
+    address = bore.component.get_absolute_url()
+
+    client.force_login(member)
+    page = client.get(address).content.decode()
+    assert (citation.source.title in page, another in page, off in page) == (True, True, False)
+
+    client.force_login(curator)
+    assert off in client.get(address).content.decode()
+    assert client.post(off).headers["Location"] == address
+
+
+def test_change_of_a_rule_says_which_sources_stand_behind_it(as_curator, bore, journal):
+    rule = MatingRuleFactory(outer=bore, inner=journal)
+    CitationFactory(event=None, mating_rule=rule, source__title="Shop book", locator="p. 9")
+    address = reverse("mating-rule-change", args=[rule.pk])
+    other = SourceFactory(title="Letter")
+
+    page = as_curator.get(address).content.decode()
+    typed = {"outer": bore.pk, "inner": journal.pk, "least_mm": "0.5 mm", "source": other.pk}
+    as_curator.post(address, typed)
+
+    assert "Behind it already: Shop book, p. 9. A source chosen here is added to it." in page
+    assert [str(row) for row in rule.citations.all()] == ["Shop book, p. 9", "Letter"]
 
 
 def test_known_mark_is_added_changed_and_removed_with_a_word_each(as_curator):

@@ -8,6 +8,7 @@ from django.urls import reverse
 from catalog.models import Specification
 from tests.factories import (
     CharacteristicFactory,
+    CitationFactory,
     PositionFactory,
     SourceFactory,
     SpecificationFactory,
@@ -143,6 +144,30 @@ def test_limits_are_changed_and_removed(as_curator, class_e, bore):
 
     as_curator.post(reverse("specification-remove", args=[row.pk]))
     assert not Specification.objects.exists()
+
+
+def test_saved_limits_say_so_and_keep_the_sources_behind_them(as_curator, class_e, bore):
+    row = SpecificationFactory(vehicle_class=class_e, characteristic=bore)
+    citation = CitationFactory(event=None, specification=row, source__title="Shop book")
+    where = reverse("specification-change", args=[row.pk])
+
+    form = as_curator.get(where).content.decode()
+    page = as_curator.post(where, {"characteristic": bore.pk, "upper_mm": "65 mm"}, follow=True)
+
+    assert "Behind it already: Shop book. A source chosen here is added to it." in form
+    told = "Limits for bore saved. The former version is in the history."
+    assert told in page.content.decode()
+    assert reverse("citation-remove", args=[citation.pk]) in page.content.decode()
+
+
+def test_source_of_limits_taken_over_is_taken_off_where_they_stand_only(as_curator, class_b):
+    row = class_b.based_on.specifications.get()
+    citation = CitationFactory(event=None, specification=row, source__title="Shop book")
+
+    page = as_curator.get(class_b.get_absolute_url()).content.decode()
+
+    assert "Shop book" in page
+    assert reverse("citation-remove", args=[citation.pk]) not in page
 
 
 def test_form_offers_what_the_class_has_only(as_curator, class_e, bore):
