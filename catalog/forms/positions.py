@@ -15,8 +15,7 @@ from catalog.forms.choices import (
 from catalog.forms.fields import MillimeterField
 from catalog.forms.position_lines import PositionLinesField
 from catalog.models import Position, Specification, VehicleClass
-from catalog.queries.positions import positions_of_class
-from catalog.queries.vehicle_classes import characteristics_of
+from catalog.queries.vehicle_classes import characteristics_of, positions_with_limits
 from catalog.reckoning.length_texts import rounded
 from catalog.reckoning.lengths import LengthError
 from catalog.reckoning.tolerances import parse_limits
@@ -52,8 +51,31 @@ class PositionForm(RecordForm):
             self.initial["sequence"] = None
 
 
+class OwnPositionForm(PositionForm):
+    """A position that one vehicle has besides those of its class, and why."""
+
+    reason = forms.CharField(
+        label="In words, and how it is known",
+        max_length=240,
+        help_text="Such as: a second sand pipe on this one only, seen on the engine.",
+    )
+    since = forms.CharField(
+        label="Since when", max_length=120, required=False, help_text="If known: after the rebuild."
+    )
+
+
 class PositionLinesForm(forms.Form):
     lines = PositionLinesField()
+
+
+class LimitsPositionField(forms.ModelChoiceField):  # type: ignore[type-arg]
+    """A position of a class, or one that a single vehicle of the class has besides."""
+
+    widget = SearchSelect
+
+    def label_from_instance(self, position: Any) -> str:
+        own = position.vehicle
+        return f"{position}, on {own} only" if own else str(position)
 
 
 class SpecificationForm(RecordForm):
@@ -90,16 +112,13 @@ class SpecificationForm(RecordForm):
             "vehicle": "On vehicle",
             "is_required": "Required, not advisory only",
         }
-        widgets = {"position": SearchSelect}
+        field_classes = {"position": LimitsPositionField}
 
     def __init__(self, *args: Any, vehicle_class: VehicleClass, **options: Any) -> None:
         super().__init__(*args, **options)
-        keys = [position.pk for position in positions_of_class(vehicle_class)]
         choices: dict[str, Any] = self.fields
         choices["characteristic"].queryset = characteristics_of(vehicle_class)
-        choices["position"].queryset = Position.objects.filter(pk__in=keys).select_related(
-            "component"
-        )
+        choices["position"].queryset = positions_with_limits(vehicle_class)
         choices["position"].empty_label = "every position of the component"
         choices["vehicle"].queryset = vehicle_class.vehicles.kept()
         choices["vehicle"].empty_label = "every vehicle of the class"

@@ -10,6 +10,7 @@ from catalog.models import Deviation, Member, Position, Source, Vehicle
 from catalog.operations.citing import Cited, put_behind
 from catalog.operations.dates import with_date_read
 from catalog.operations.deviations import record_deviation
+from catalog.operations.positions import add_position
 from catalog.operations.record import change, record_new
 from catalog.operations.slugs import unique_slug
 
@@ -132,3 +133,23 @@ def record_difference(
     )
     put_behind(deviation, cited, by=by)
     return deviation
+
+
+@transaction.atomic
+def add_own_position(
+    vehicle: Vehicle, *, reason: str, since: str = "", by: Member, **position: Any
+) -> Position:
+    """Add a position that ``vehicle`` has besides those of its class, and say why it has it.
+
+    ``position`` is as for ``add_position``.
+    """
+    added = add_position(vehicle=vehicle, by=by, **position)
+    record_deviation(
+        vehicle=vehicle,
+        kind=Deviation.Kind.ADDED,
+        reason=reason,
+        position=added,
+        since=since,
+        by=by,
+    )
+    return added

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from catalog.models import Deviation, Part, Photo, Position, Specification, Vehicle
 from catalog.queries.photos import main_photos
-from catalog.queries.positions import limits_of_vehicles, positions_of_vehicles
+from catalog.queries.positions import limits_of, limits_of_vehicles, positions_of_vehicles
 from catalog.queries.vehicles import differences_of
 
 Place = tuple[str, int]
@@ -67,6 +67,47 @@ class _Facts:
     parts: Mapping[Place, Part]
     photos: Mapping[int, Photo]
     noted: tuple[Deviation, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A difference as it was recorded, with the limits that hold where it speaks of others."""
+
+    difference: Deviation
+    limits: tuple["HeldLimits", ...] = ()
+
+    @property
+    def speaks_of_limits(self) -> bool:
+        return self.difference.kind == Deviation.Kind.RESPECIFIED
+
+    @property
+    def lacks_limits(self) -> bool:
+        """Tell whether the limits that it speaks of are still to be written down."""
+        return self.speaks_of_limits and not any(held.is_own for held in self.limits)
+
+
+@dataclass(frozen=True, slots=True)
+class HeldLimits:
+    """Limits that hold at a position of a vehicle: its own, or those of its class."""
+
+    key: int
+    words: str
+    is_own: bool
+
+
+def differences_told(vehicle: Vehicle) -> list[Told]:
+    """Return how the vehicle differs; limits are looked up only where others are said to hold."""
+    rows = differences_of(vehicle)
+    speaks = any(row.kind == Deviation.Kind.RESPECIFIED for row in rows)
+    held = limits_of(vehicle) if speaks else {}
+    return [_told(row, held.get(row.position_id or 0, ())) for row in rows]
+
+
+def _told(row: Deviation, limits: Iterable[Specification]) -> Told:
+    if row.kind != Deviation.Kind.RESPECIFIED:
+        return Told(row)
+    held = [HeldLimits(one.pk, _word(one), one.vehicle_id is not None) for one in limits]
+    return Told(row, tuple(held))
 
 
 def compare(left: Vehicle, right: Vehicle) -> Comparison:
@@ -154,7 +195,11 @@ def _in_order(position: Position) -> tuple[int, str, int]:
 
 
 def _in_words(limits: Iterable[Specification]) -> tuple[str, ...]:
-    return tuple(f"{row.characteristic} {_limits(row)} mm" for row in limits)
+    return tuple(_word(row) for row in limits)
+
+
+def _word(row: Specification) -> str:
+    return f"{row.characteristic} {_limits(row)} mm"
 
 
 def _limits(row: Specification) -> str:

@@ -12,6 +12,7 @@ from catalog.models import (
     Specification,
     VehicleClass,
 )
+from catalog.models.positions import PositionQuerySet
 from catalog.queries.drawings import Plate, plates_of_class
 from catalog.queries.positions import class_lineage, positions_of_class
 
@@ -83,9 +84,17 @@ def class_sheet(vehicle_class: VehicleClass) -> ClassSheet:
     )
 
 
+def positions_with_limits(vehicle_class: VehicleClass) -> PositionQuerySet:
+    """Return where limits may hold: the class's positions, and those of single vehicles of it."""
+    keys = [position.pk for position in positions_of_class(vehicle_class)]
+    own = Q(vehicle__in=vehicle_class.vehicles.kept())
+    rows = Position.objects.filter(Q(pk__in=keys) | own)
+    return rows.select_related("component", "vehicle")
+
+
 def characteristics_of(vehicle_class: VehicleClass) -> Iterable[Characteristic]:
-    """Return what can be measured on the components that the class has positions for."""
-    components = {position.component_id for position in positions_of_class(vehicle_class)}
+    """Return what can be measured on the components that such a vehicle has positions for."""
+    components = positions_with_limits(vehicle_class).order_by().values("component")
     rows = Characteristic.objects.filter(component__in=components).select_related("component")
     return rows.prefetch_related("component__aliases").order_by("component__name", "sequence")
 

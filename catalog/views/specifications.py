@@ -28,14 +28,15 @@ LEAD = "Type lengths as you write them. A limit left empty is open on that side.
 @require_http_methods(["GET", "HEAD", "POST"])
 def specification_add(request: MemberRequest, pk: int) -> HttpResponse:
     kind = fetch(VehicleClass.objects.kept(), request, Role.CURATOR, pk=pk)
+    back = _where_from(kind, request)
     data = request.POST if request.method == "POST" else None
     form = SpecificationForm(data, vehicle_class=kind, initial=_beginning_with(kind, request))
     if form.is_valid():
         with refusals_shown_in(form):
             row = add_specification(vehicle_class=kind, **form.values(), by=request.user)
             messages.success(request, told_of(row))
-            return redirect(kind)
-    page = FormPage(f"Add limits to {kind}", kind.get_absolute_url(), lead=LEAD)
+            return redirect(back)
+    page = FormPage(f"Add limits to {kind}", back, lead=LEAD)
     return show_form(request, form, page)
 
 
@@ -52,15 +53,27 @@ def told_of(row: Specification) -> str:
     return f"{told} They stand in the place of all that {former.vehicle_class} says: {former}."
 
 
+def _where_from(kind: VehicleClass, request: MemberRequest) -> str:
+    """Return the page that led here: how the vehicle asked for differs, else the class."""
+    key = key_of(request.GET.get("vehicle", ""))
+    vehicle = kind.vehicles.kept().filter(pk=key).first() if key else None
+    if vehicle is None:
+        return kind.get_absolute_url()
+    return reverse("vehicle-differences", args=[vehicle.slug])
+
+
 def _beginning_with(kind: VehicleClass, request: MemberRequest) -> dict[str, Any]:
-    """Return what the form begins with: the limits of the base, so that one can differ."""
-    asked = request.GET.get("characteristic", "")
-    key = key_of(asked)
+    """Return what the form begins with: where the limits are to hold, as the address says.
+
+    Where a base says something of the size, that comes too, so that one limit can differ.
+    """
+    asked = {name: request.GET.get(name, "") for name in ("characteristic", "vehicle", "position")}
+    key = key_of(asked["characteristic"])
     former = limits_taken_over(kind, key) if key else None
     if former is None:
-        return {"characteristic": asked}
+        return asked
     names = ("characteristic", *LIMITS, "is_required")
-    return {name: getattr(former, name) for name in names}
+    return {**asked, **{name: getattr(former, name) for name in names}}
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -5,8 +5,9 @@ import datetime as dt
 import pytest
 from django.core.exceptions import ValidationError
 
-from catalog.models import Vehicle
+from catalog.models import Position, Vehicle
 from catalog.operations.vehicles import (
+    add_own_position,
     change_vehicle,
     leave_restoration_order,
     move_in_restoration_order,
@@ -15,6 +16,7 @@ from catalog.operations.vehicles import (
     set_restoration_order,
 )
 from tests.factories import (
+    ComponentFactory,
     FittingFactory,
     PositionFactory,
     SourceFactory,
@@ -131,3 +133,16 @@ def test_difference_is_recorded_with_its_source(curator):
 
     assert (row.position, row.since) == (position, "as built")
     assert [str(citation) for citation in row.citations.all()] == [f"{source}, sheet 2"]
+
+
+def test_position_of_one_vehicle_comes_with_the_reason_for_it(curator):
+    vehicle = VehicleFactory()
+    told = {"component": ComponentFactory(), "since": "1911", "by": curator}
+
+    position = add_own_position(vehicle, code="s3", reason="seen on the engine", **told)
+    with pytest.raises(ValidationError, match="Say why, or how it is known"):
+        add_own_position(vehicle, code="s4", reason=" ", **told)
+
+    row = vehicle.deviations.get()
+    assert (row.kind, row.position, row.since) == ("added", position, "1911")
+    assert Position.objects.get() == position

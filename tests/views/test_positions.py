@@ -75,9 +75,8 @@ def test_position_that_the_class_has_is_refused_in_words(as_curator, class_e, bo
 def test_position_is_added_to_one_vehicle_only(as_curator, class_e, box):
     vehicle = VehicleFactory(vehicle_class=class_e)
 
-    as_curator.post(
-        reverse("vehicle-position-add", args=[vehicle.pk]), {"code": "S1", "component": box.pk}
-    )
+    typed = {"code": "S1", "component": box.pk, "reason": "a second one, seen on the engine"}
+    as_curator.post(reverse("vehicle-position-add", args=[vehicle.pk]), typed)
 
     position = Position.objects.get()
     assert (position.vehicle, position.vehicle_class, position.is_essential) == (

@@ -13,6 +13,7 @@ from tests.factories import (
     SourceFactory,
     SpecificationFactory,
     VehicleClassFactory,
+    VehicleFactory,
 )
 
 pytestmark = pytest.mark.django_db
@@ -178,6 +179,26 @@ def test_form_offers_what_the_class_has_only(as_curator, class_e, bore):
     assert list(form.fields["characteristic"].queryset) == [bore]
 
 
+def test_form_offers_what_one_vehicle_has_besides_too(as_curator, class_e):
+    pipe = CharacteristicFactory(name="length")
+    own = PositionFactory(
+        code="S3",
+        component=pipe.component,
+        vehicle_class=None,
+        vehicle=VehicleFactory(label="Kestrel", vehicle_class=class_e),
+    )
+    where = reverse("specification-add", args=[class_e.pk])
+    typed = {"characteristic": pipe.pk, "position": own.pk, "lower_mm": "65 mm"}
+
+    page = as_curator.get(where).content.decode()
+    refused = as_curator.post(where, typed).context["form"]
+    as_curator.post(where, {**typed, "vehicle": own.vehicle_id})
+
+    assert f"{own}, on Kestrel only</option>" in page
+    assert refused.errors == {"position": [f"{own} is on Kestrel only."]}
+    assert Specification.objects.get().position == own
+
+
 @pytest.fixture
 def class_b(class_e, bore):
     limits = {"lower_mm": 63, "upper_mm": 65, "worn_upper_mm": 68}
@@ -215,7 +236,6 @@ def test_class_that_differs_says_which_limits_it_stands_in_the_place_of(as_curat
 def test_form_for_limits_opens_whatever_the_address_asks_for(as_curator, class_b, nonsense):
     where = reverse("specification-add", args=[class_b.pk])
 
-    assert (
-        as_curator.get(where, {"characteristic": nonsense}).context["form"]["lower_mm"].value()
-        is None
-    )
+    asked = dict.fromkeys(("characteristic", "vehicle", "position"), nonsense)
+
+    assert as_curator.get(where, asked).context["form"]["lower_mm"].value() is None
