@@ -8,6 +8,7 @@ from catalog.operations.drawings import add_drawing_from_file, place_spot
 from catalog.operations.positions import add_position
 from catalog.operations.specifications import add_specification
 from catalog.operations.vehicle_classes import record_vehicle_class
+from tests.factories import SourceFactory
 from tests.samples import picture
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -33,7 +34,11 @@ def plan(curator, box):
         position = add_position(vehicle_class=kind, code=code, component=box, by=curator)
     place_spot(position, plan, 0.25, 0.5, by=curator)
     add_specification(
-        vehicle_class=kind, characteristic=box.characteristics.get(), lower_mm=63, by=curator
+        vehicle_class=kind,
+        characteristic=box.characteristics.get(),
+        lower_mm=63,
+        source=SourceFactory(),
+        by=curator,
     )
     return plan
 
