@@ -139,7 +139,10 @@ class TrialForm(forms.Form):
         label="How it went", choices=Trial.Outcome.choices, widget=forms.RadioSelect
     )
     what_bound = forms.CharField(
-        label="What bound, or what work it took", max_length=240, required=False
+        label="What bound, or what work it took",
+        max_length=240,
+        required=False,
+        help_text="Empty only where it went: where it did not go, say what bound.",
     )
     photos = PhotosField(label="Photos of it", required=False)
 

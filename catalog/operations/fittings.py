@@ -95,6 +95,10 @@ def record_trial(
     A part that did not go loses its trial or reservation there. Refuse that of a part which is
     fitted there, because it must be taken off first.
     """
+    what_bound = what_bound.strip()
+    if outcome == Trial.Outcome.DID_NOT_GO and not what_bound:
+        words = "Say what bound, so that nobody tries it again for nothing."
+        raise ValidationError({"what_bound": words})
     when = at or timezone.now()
     values = {"part": part, "outcome": outcome, "what_bound": what_bound, "tried_by": by}
     trial = record_new(Trial, {**values, "tried_at": when, **against}, by=by, why="tried")
@@ -112,7 +116,7 @@ def _reject(trial: Trial, *, by: Member, at: datetime) -> None:
         return
     if fitting.state == State.FITTED:
         raise ValidationError(f"{trial.part} is fitted there. Take it off first, then say why.")
-    fitting.note = trial.what_bound or fitting.note
+    fitting.note = trial.what_bound
     turn(fitting, State.REJECTED, by=by, at=at)
 
 

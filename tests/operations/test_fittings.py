@@ -151,11 +151,21 @@ def test_trial_against_another_part_is_recorded(box, curator):
     assert (trial.other_part, trial.position) == (other, None)
 
 
+def test_trial_that_did_not_go_says_what_bound(box, curator):
+    told = {"other_part": of(box), "outcome": "not", "what_bound": "  "}
+
+    words = refusal(record_trial, of(box), **told, by=curator)
+
+    assert words == ["Say what bound, so that nobody tries it again for nothing."]
+    assert not Trial.objects.exists()
+
+
 def test_what_is_fitted_did_go(wagon, place, box, curator):
     part = of(box)
     fit_part(part, wagon, place, by=curator)
 
-    words = refusal(record_trial, part, vehicle=wagon, position=place, outcome="not", by=curator)
+    told = {"vehicle": wagon, "position": place, "outcome": "not", "what_bound": "the lug"}
+    words = refusal(record_trial, part, **told, by=curator)
 
     assert words == [f"{part} is fitted there. Take it off first, then say why."]
     assert not Trial.objects.exists()

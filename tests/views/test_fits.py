@@ -129,7 +129,7 @@ def test_photographs_of_a_trial_are_kept_with_it_and_a_bad_one_spoils_nothing(
     where = bench(brass, other=corner.parts["foreign wheelset"])
     bad = SimpleUploadedFile("notes.jpg", b"no picture", content_type="image/jpeg")
 
-    sent = {"outcome": "not", "what_bound": "", "photos": [picture(), bad]}
+    sent = {"outcome": "went", "what_bound": "", "photos": [picture(), bad]}
     page = signed_in.post(where, sent, follow=True).content.decode()
 
     assert Trial.objects.get().photos.count() == 1
