@@ -1,9 +1,10 @@
-"""Trials on the screen: what did not go is asked what bound."""
+"""Trials on the screen: asked for what bound, and outranking the figures."""
 
 import pytest
 from django.urls import reverse
 
 from catalog.models import Trial
+from catalog.operations.fittings import record_trial
 from tests.corner import lay_out_pieces
 
 pytestmark = pytest.mark.django_db
@@ -44,3 +45,18 @@ def test_what_did_not_go_is_asked_what_bound(signed_in, brass, at, form):
         '" aria-invalid="true', ""
     )
     assert not Trial.objects.exists()
+
+
+def test_figures_that_a_trial_outranks_are_said_to_be_arithmetic(signed_in, corner, member, brass):
+    wheelset = corner.parts["worn wheelset"]
+    where = bench(brass, other=wheelset)
+    assert "By arithmetic alone:" not in signed_in.get(where).content.decode()
+
+    record_trial(brass, other_part=wheelset, outcome="not", what_bound="a burr", by=member)
+
+    page = signed_in.get(where).content.decode()
+    verdict, alone, together = (
+        page.index(words)
+        for words in ("it was tried and did not go: a burr", "By arithmetic alone:", "All together")
+    )
+    assert verdict < alone < together
