@@ -6,6 +6,7 @@ from django.urls import reverse
 from simple_history.models import HistoricalRecords
 
 from catalog.models.sources import exactly_one
+from catalog.models.withdrawals import Withdrawable, WithdrawableQuerySet
 
 
 class FittingQuerySet(models.QuerySet["Fitting"]):
@@ -69,7 +70,11 @@ class Fitting(models.Model):
         return f"{self.part} at {self.position} of {self.vehicle}"
 
 
-class Trial(models.Model):
+class TrialQuerySet(WithdrawableQuerySet["Trial"]):
+    pass
+
+
+class Trial(Withdrawable):
     """What happened when a part was offered up: to a position, or to another part."""
 
     class Outcome(models.TextChoices):
@@ -99,6 +104,8 @@ class Trial(models.Model):
     )
     history = HistoricalRecords()
 
+    objects = TrialQuerySet.as_manager()
+
     class Meta:
         ordering = ["-tried_at", "-pk"]
         constraints = [
@@ -121,6 +128,13 @@ class Trial(models.Model):
 
     def __str__(self) -> str:
         return f"{self.part}: {self.get_outcome_display()}"
+
+    def get_absolute_url(self) -> str:
+        """Return the fit bench with the two laid on it, where their trials are told."""
+        against = f"vehicle={self.vehicle_id}&position={self.position_id}"
+        if self.other_part_id is not None:
+            against = f"other={self.other_part_id}"
+        return f"{reverse('fit-bench')}?part={self.part_id}&{against}"
 
 
 class Removal(models.Model):

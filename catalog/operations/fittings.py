@@ -16,7 +16,7 @@ from catalog.operations.fitting_rules import (
     refuse_unusable,
     refuse_used_up,
 )
-from catalog.operations.record import keep, record_new
+from catalog.operations.record import keep, record_new, withdraw
 
 State = Fitting.State
 
@@ -105,6 +105,17 @@ def record_trial(
     if outcome == Trial.Outcome.DID_NOT_GO and trial.position is not None:
         _reject(trial, by=by, at=when)
     return trial
+
+
+@transaction.atomic
+def take_back_trial(trial: Trial, *, by: Member) -> Trial:
+    """Take back a trial that one has written down oneself; it stays in the history.
+
+    A part that gave its position up for it does not return there: it may be elsewhere by now.
+    """
+    if trial.tried_by_id != by.pk and not by.is_curator:
+        raise ValidationError("Only who wrote it down can take it back, or a curator.")
+    return withdraw(trial, by=by, reason="taken back")
 
 
 def _reject(trial: Trial, *, by: Member, at: datetime) -> None:

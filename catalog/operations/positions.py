@@ -128,6 +128,8 @@ def _use_of(position: Position) -> str:
         return f"Part {fitting.part} is or was at it on {fitting.vehicle}"
     if removal := position.removals.select_related("part", "vehicle").first():
         return f"Part {removal.part} was taken off there on {removal.vehicle}"
-    if trial := position.trials.select_related("part", "vehicle").first():
+    # Of a trial that was taken back nothing counts, but photos of it would go with the position.
+    counts = models.Q(withdrawn_at__isnull=True) | models.Q(photos__isnull=False)
+    if trial := position.trials.filter(counts).select_related("part", "vehicle").first():
         return f"Part {trial.part} was tried there on {trial.vehicle}"
     return ""

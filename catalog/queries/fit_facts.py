@@ -137,7 +137,7 @@ Tried = dict[tuple[int, int, int], Trial]
 
 def trials_at(vehicles: Iterable[Vehicle]) -> Tried:
     """Return the newest trial of each part at each position, by part, vehicle and position."""
-    rows = Trial.objects.filter(vehicle__in=list(vehicles), position__isnull=False)
+    rows = Trial.objects.kept().filter(vehicle__in=list(vehicles), position__isnull=False)
     newest: Tried = {}
     for trial in rows.order_by("tried_at", "pk"):
         newest[trial.part_id, trial.vehicle_id, trial.position_id] = trial  # type: ignore[index]

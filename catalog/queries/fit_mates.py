@@ -260,7 +260,8 @@ def _best(search: _Search, keys: Sequence[int], readings: Readings) -> list[int]
 
 def _tried(part: int) -> dict[int, Trial]:
     """Return the newest trial of the piece against each other part."""
-    rows = Trial.objects.filter(Q(part=part, other_part__isnull=False) | Q(other_part=part))
+    of_two = Q(part=part, other_part__isnull=False) | Q(other_part=part)
+    rows = Trial.objects.kept().filter(of_two)
     newest: dict[int, Trial] = {}
     for trial in rows.order_by("tried_at", "pk"):
         mate = trial.other_part_id if trial.part_id == part else trial.part_id

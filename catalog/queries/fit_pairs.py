@@ -52,7 +52,8 @@ def two_parts(part: Part, other: Part, *, taken_as: Component | None = None) -> 
     """Hold a part against another by the rules that join what they are."""
     sides = (_side(part), _side(other))
     trials = tuple(
-        Trial.objects.filter(Q(part=part, other_part=other) | Q(part=other, other_part=part))
+        Trial.objects.kept()
+        .filter(Q(part=part, other_part=other) | Q(part=other, other_part=part))
         .select_related("tried_by")
         .prefetch_related("photos")
     )
@@ -86,7 +87,8 @@ def part_at(
         return None
     sides = (_side(part), _side_of_place(place))
     trials = tuple(
-        Trial.objects.filter(part=part, vehicle=vehicle, position=position)
+        Trial.objects.kept()
+        .filter(part=part, vehicle=vehicle, position=position)
         .select_related("tried_by")
         .prefetch_related("photos")
     )

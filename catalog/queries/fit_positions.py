@@ -156,6 +156,7 @@ def _open_by_vehicle(piece: Piece, positions: Mapping[int, int]) -> dict[int, in
 
 def _of_interest(piece: Piece) -> set[int]:
     key = piece.part.pk
-    tried = Trial.objects.filter(part=key, vehicle__isnull=False).values_list("vehicle", flat=True)
+    trials = Trial.objects.kept().filter(part=key, vehicle__isnull=False)
+    tried = trials.values_list("vehicle", flat=True)
     removed = Removal.objects.filter(part=key).values_list("vehicle", flat=True)
     return {*(vehicle for vehicle in tried if vehicle), *removed}

@@ -72,7 +72,8 @@ def position_sheet(vehicle: Vehicle, position: Position) -> PositionSheet | None
         candidates=good[:SHOWN],
         excluded=tuple(_excluded(found, place)),
         trials=tuple(
-            Trial.objects.filter(**here)
+            Trial.objects.kept()
+            .filter(**here)
             .select_related("part", "tried_by")
             .prefetch_related("photos")
         ),

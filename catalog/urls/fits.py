@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from catalog.views import fit_bench, fits, identity, part_comparison
+from catalog.views import fit_bench, fits, identity, part_comparison, trials
 
 urlpatterns = [
     path("parts/unidentified/", identity.part_unidentified, name="part-unidentified"),
@@ -16,4 +16,5 @@ urlpatterns = [
     path("parts/<int:pk>/fits/", fits.part_fits, name="part-fits"),
     path("parts/<int:pk>/compare/", part_comparison.part_compare, name="part-compare"),
     path("fit/", fit_bench.fit_bench, name="fit-bench"),
+    path("trials/<int:pk>/take-back/", trials.trial_take_back, name="trial-take-back"),
 ]

@@ -2,7 +2,6 @@
 
 from urllib.parse import urlencode
 
-from django.contrib import messages
 from django.http import Http404, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -12,11 +11,11 @@ from catalog.forms.fits import BenchForm, TrialForm
 from catalog.http import MemberRequest
 from catalog.models import Part, Position, Vehicle
 from catalog.operations.fittings import Against, record_trial
-from catalog.operations.photos import add_photos
 from catalog.queries.fit_pairs import OnBench, part_at, two_parts
 from catalog.views.fetch import key_of, members_only, refusals_shown_in
 from catalog.views.fits import component_of, leading_guess
 from catalog.views.form_pages import sent
+from catalog.views.trials import tell_trial
 
 PARTS = Part.objects.select_related("component", "vehicle_class")
 
@@ -32,10 +31,7 @@ def fit_bench(request: MemberRequest) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             trial = record_trial(part, **form.values(), **against, by=request.user)
-            messages.success(request, f"Recorded: {part} {trial.get_outcome_display()}.")
-            _, refused = add_photos(form.cleaned_data["photos"], by=request.user, trial=trial)
-            for words in refused:
-                messages.warning(request, words)
+            tell_trial(request, trial, form.cleaned_data["photos"], page="bench")
             return redirect(f"{reverse('fit-bench')}?{request.GET.urlencode()}")
     context = {"part": part, "bench": _bench(part, against), "form": form}
     return render(request, "catalog/fits/bench.html", context)

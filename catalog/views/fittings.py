@@ -26,6 +26,7 @@ from catalog.operations.photos import add_photos
 from catalog.operations.removals import put_back, remove_part
 from catalog.views.fetch import fetch, refusals_shown_in
 from catalog.views.form_pages import FormPage, sent, show_form
+from catalog.views.trials import tell_trial
 
 ACTS: dict[str, tuple[Callable[..., Fitting], str]] = {
     "reserve": (reserve_part, "{part} is reserved for {code} of {vehicle}."),
@@ -89,10 +90,7 @@ def trial_record(request: MemberRequest, slug: str, pk: int, part_pk: int) -> Ht
         with refusals_shown_in(form):
             told = form.values()
             trial = record_trial(part, vehicle=vehicle, position=position, by=request.user, **told)
-            messages.success(request, f"The trial of {part} is recorded.")
-            _, refused = add_photos(form.cleaned_data["photos"], by=request.user, trial=trial)
-            for words in refused:
-                messages.warning(request, words)
+            tell_trial(request, trial, form.cleaned_data["photos"], page="position")
             return redirect(_address(vehicle, position))
     heading = f"How {part} went at {position} of {vehicle}"
     return show_form(request, form, FormPage(heading, _address(vehicle, position)))

@@ -8,10 +8,12 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from catalog.forms.base import ReasonForm
 from catalog.http import MemberRequest
+from catalog.models import Trial
 from catalog.models.members import Role
 from catalog.models.withdrawals import Withdrawable
 from catalog.operations.record import bring_back, restore_version, withdraw
 from catalog.queries.history import history_of
+from catalog.queries.trials import what_stays
 from catalog.views.fetch import fetch_any, refusals_shown_in, refusals_told
 
 
@@ -52,6 +54,8 @@ def record_withdraw(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
     if form.is_valid():
         with refusals_shown_in(form):
             withdraw(record, by=request.user, reason=form.cleaned_data["reason"])
+            if isinstance(record, Trial) and (stays := what_stays(record)):
+                messages.success(request, stays)
             return redirect("record-history", kind, pk)
     context = {"record": record, "kind": kind, "form": form}
     return render(request, "catalog/records/withdraw.html", context)

@@ -160,7 +160,7 @@ def test_part_on_trial_that_did_not_go_gives_its_position_up(
     say_it_did_not_go(page, "the collar")
     page.get_by_role("button", name="Save").press("Enter")
 
-    page.get_by_text("is recorded.").first.wait_for()
+    page.get_by_text("did not go. It has given up").first.wait_for()
     fitting = Fitting.objects.get()
     assert (fitting.state, fitting.note) == (Fitting.State.REJECTED, "the collar")
     ruled_out = page.get_by_role("listitem").filter(has_text=str(brass))

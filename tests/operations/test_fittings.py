@@ -12,6 +12,7 @@ from catalog.operations.fittings import (
     record_trial,
     release_reservation,
     reserve_part,
+    take_back_trial,
 )
 from tests.factories import (
     ComponentFactory,
@@ -158,6 +159,28 @@ def test_trial_that_did_not_go_says_what_bound(box, curator):
 
     assert words == ["Say what bound, so that nobody tries it again for nothing."]
     assert not Trial.objects.exists()
+
+
+def test_who_tried_takes_a_trial_back_and_the_position_stays(wagon, place, box, curator):
+    fitting = begin_trial(of(box), wagon, place, by=curator)
+    told = {"vehicle": wagon, "position": place, "outcome": "not", "what_bound": "the lug"}
+    trial = record_trial(fitting.part, **told, by=curator)
+
+    take_back_trial(trial, by=curator)
+
+    fitting.refresh_from_db()
+    assert not Trial.objects.kept().exists()
+    assert trial.history.count() == 2
+    assert fitting.state == State.REJECTED
+
+
+def test_trial_of_another_is_taken_back_by_a_curator_only(box, member, curator):
+    trial = record_trial(of(box), other_part=of(box), outcome="went", by=curator)
+
+    assert refusal(take_back_trial, trial, by=member) == [
+        "Only who wrote it down can take it back, or a curator."
+    ]
+    assert take_back_trial(trial, by=curator).is_withdrawn
 
 
 def test_what_is_fitted_did_go(wagon, place, box, curator):

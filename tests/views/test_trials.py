@@ -1,10 +1,10 @@
-"""Trials on the screen: asked for what bound, and outranking the figures."""
+"""Trials on the screen: asked for what bound, and taken back where they stand."""
 
 import pytest
 from django.urls import reverse
 
 from catalog.models import Trial
-from catalog.operations.fittings import record_trial
+from catalog.operations.fittings import begin_trial, record_trial
 from tests.corner import lay_out_pieces
 
 pytestmark = pytest.mark.django_db
@@ -45,6 +45,76 @@ def test_what_did_not_go_is_asked_what_bound(signed_in, brass, at, form):
         '" aria-invalid="true', ""
     )
     assert not Trial.objects.exists()
+
+
+def test_trial_is_told_with_a_way_back_and_taken_back_on_the_bench(signed_in, brass, at):
+    where = bench(brass, **at)
+    told = {"outcome": "not", "what_bound": "the collar"}
+    page = signed_in.post(where, told, follow=True).content.decode()
+    address = reverse("trial-take-back", args=[Trial.objects.get().pk])
+    assert page.count(address) == 2
+
+    answer = signed_in.post(address, {"page": "bench"}, follow=True)
+
+    assert answer.redirect_chain == [(where, 302)]
+    page = answer.content.decode()
+    assert f"The trial of {brass} is taken back. It stays in the history." in page
+    assert "stays as it is now" not in page
+    assert "it was tried" not in page
+    assert signed_in.post(address).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("page", "name"), [("position", "position-detail"), ("", "part-detail"), ("x", "part-detail")]
+)
+def test_trial_is_taken_back_where_it_was_shown(signed_in, member, brass, at, page, name):
+    trial = record_trial(brass, **at, outcome="went", by=member)
+    places = {
+        "position-detail": [at["vehicle"].slug, at["position"].pk],
+        "part-detail": [brass.pk],
+    }
+    shown = reverse(name, args=places[name])
+    address = reverse("trial-take-back", args=[trial.pk])
+
+    assert signed_in.post(address, {"page": page}).headers["Location"] == shown
+
+
+def test_taking_back_says_that_the_position_stays_given_up(as_curator, curator, brass, at):
+    begin_trial(brass, **at, by=curator)
+    told = {"outcome": "not", "what_bound": "the collar"}
+    page = as_curator.post(bench(brass, **at), told, follow=True).content.decode()
+    assert f"Recorded: {brass} did not go. It has given up L1 of Wagon 31." in page
+
+    address = reverse("trial-take-back", args=[Trial.objects.get().pk])
+    page = as_curator.post(address, follow=True).content.decode()
+
+    assert f"L1 of Wagon 31 stays as it is now: {brass} gave it up" in page
+
+
+def test_curator_withdraws_the_trial_of_another_with_a_reason(
+    as_curator, curator, member, brass, at
+):
+    begin_trial(brass, **at, by=curator)
+    trial = record_trial(brass, **at, outcome="not", what_bound="the collar", by=member)
+    address = reverse("record-withdraw", args=["trial", trial.pk])
+    assert address in as_curator.get(bench(brass, **at)).content.decode()
+
+    page = as_curator.post(address, {"reason": "the wrong brass"}, follow=True).content.decode()
+
+    assert "Withdrawn: the wrong brass" in page
+    assert "L1 of Wagon 31 stays as it is now" in page
+    assert not Trial.objects.kept().exists()
+
+
+def test_volunteer_takes_back_only_their_own(signed_in, curator, brass, at):
+    trial = record_trial(brass, **at, outcome="went", by=curator)
+    address = reverse("trial-take-back", args=[trial.pk])
+    assert address not in signed_in.get(bench(brass, **at)).content.decode()
+
+    page = signed_in.post(address, follow=True).content.decode()
+
+    assert "Only who wrote it down can take it back, or a curator." in page
+    assert Trial.objects.kept().exists()
 
 
 def test_figures_that_a_trial_outranks_are_said_to_be_arithmetic(signed_in, corner, member, brass):
