@@ -11,7 +11,10 @@ from django.utils.timezone import localtime
 
 # What a record carries with it: their changes are shown in the record's own history.
 CHILDREN = {
-    "Part": ("marks", "measurements", "identifications", "fittings", "photos"),
+    "Part": (
+        *("marks", "measurements", "identifications", "fittings", "trials", "trials_against"),
+        "photos",
+    ),
     "Vehicle": ("deviations", "own_positions", "fittings", "removals", "events", "photos"),
     "VehicleClass": ("positions", "specifications", "drawings", "deviations"),
     "Component": ("aliases", "characteristics", "known_marks"),

@@ -16,11 +16,13 @@ from catalog.models import (
     Part,
     PartMark,
     Photo,
+    Trial,
 )
 from catalog.models.dates import DATE_FIELDS
 from catalog.queries.identifications import claims_of, kinds_of
 from catalog.queries.joined import names_of, with_joined
 from catalog.queries.measurements import Measured, measured_together
+from catalog.queries.trials import trials_of
 from catalog.reckoning.opinions import Standing, standing
 
 
@@ -60,6 +62,7 @@ class PartRecord:
     measured: tuple[Measured, ...]
     lot: Lot
     fittings: tuple[Fitting, ...]
+    trials: tuple[Trial, ...]
     pieces: tuple[Part, ...]
     contents: tuple[Part, ...]
     citations: tuple[Citation, ...]
@@ -104,6 +107,7 @@ def part_record(part: Part) -> PartRecord:
         measured=measured_together(_readings(part)),
         lot=Lot(part.quantity, used),
         fittings=fittings,
+        trials=trials_of(part),
         pieces=tuple(one for one in held if one.split_from_id == part.pk),
         contents=tuple(one for one in held if one.inside_id == part.pk),
         citations=tuple(one for one in cited if one.part_id == part.pk),

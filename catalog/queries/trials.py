@@ -1,6 +1,21 @@
-"""What a trial changed besides, and what stays when it is taken back."""
+"""What was tried with a part, and what a trial changed besides."""
 
-from catalog.models import Fitting, Trial
+from django.db.models import Q
+
+from catalog.models import Fitting, Part, Trial
+from catalog.queries.joined import names_of, with_joined
+
+_SHOWN = (
+    *("part__number", "part__tag", "other_part__number", "other_part__tag"),
+    *("vehicle__label", "vehicle__slug", "position__code", "position__component__name"),
+    *names_of("tried_by"),
+)
+
+
+def trials_of(part: Part) -> tuple[Trial, ...]:
+    """Return the trials of the part, and those of others against it, newest first."""
+    rows = Trial.objects.kept().filter(Q(part=part) | Q(other_part=part))
+    return tuple(with_joined(rows, *_SHOWN))
 
 
 def gave_up(trial: Trial) -> str:

@@ -7,12 +7,13 @@ from catalog.operations.fittings import begin_trial, record_trial, take_back_tri
 from catalog.operations.positions import remove_position
 from catalog.queries.fit_pairs import part_at, two_parts
 from catalog.queries.fits import what_it_fits
+from catalog.queries.history import history_of
 from catalog.queries.needs import needs_of
 from catalog.queries.plans import plan_best_use
 from catalog.queries.position_sheets import position_sheet
-from catalog.queries.trials import gave_up, what_stays
+from catalog.queries.trials import gave_up, trials_of, what_stays
 from tests.corner import lay_out_pieces
-from tests.factories import PhotoFactory, TrialFactory
+from tests.factories import MemberFactory, PhotoFactory, TrialFactory
 from tests.tramway import lay_out_class
 
 pytestmark = pytest.mark.django_db
@@ -94,6 +95,16 @@ def _codes(plan):
 def _best_at(vehicle, code):
     need = next(need for need in needs_of(vehicle).needs if need.position.code == code)
     return need.best.part.pk if need.best else None
+
+
+def test_part_tells_its_trials_from_both_sides_and_in_its_history(corner, brass, at):
+    foreign = corner.parts["foreign wheelset"]
+    trial = record_trial(foreign, other_part=brass, outcome="went", by=MemberFactory())
+    taken_back(TrialFactory(part=brass, **at))
+
+    assert trials_of(brass) == trials_of(foreign) == (trial,)
+    for part in (brass, foreign):
+        assert "trial" in {entry.subject for entry in history_of(part)}
 
 
 def test_trial_for_which_a_position_was_given_up_says_that_it_stays(corner, brass, at, curator):

@@ -19,6 +19,7 @@ from tests.factories import (
     PartMarkFactory,
     PartyFactory,
     PhotoFactory,
+    TrialFactory,
 )
 
 pytestmark = pytest.mark.django_db
@@ -34,6 +35,7 @@ def full_part(**values):
     MeasurementFactory(part=part, name=reading.name)
     OpinionFactory(identification=IdentificationFactory(part=part))
     FittingFactory(part=part)
+    TrialFactory(part=part)
     PartFactory(split_from=part)
     return part
 
@@ -48,6 +50,7 @@ def test_detail_takes_the_same_queries_for_one_and_three_of_everything(as_curato
         MeasurementFactory(part=part, name=f"width {_}")
         OpinionFactory(identification=IdentificationFactory(part=part))
         FittingFactory(part=part)
+        TrialFactory(part=part)
         PartFactory(split_from=part)
 
     assert count_queries(as_curator, address) == one

@@ -1,4 +1,4 @@
-"""Trials on the screen: asked for what bound, and taken back where they stand."""
+"""Trials on the screen: asked for what bound, shown at the part, taken back where they stand."""
 
 import pytest
 from django.urls import reverse
@@ -75,6 +75,7 @@ def test_trial_is_taken_back_where_it_was_shown(signed_in, member, brass, at, pa
     }
     shown = reverse(name, args=places[name])
     address = reverse("trial-take-back", args=[trial.pk])
+    assert address in signed_in.get(shown).content.decode()
 
     assert signed_in.post(address, {"page": page}).headers["Location"] == shown
 
@@ -109,12 +110,28 @@ def test_curator_withdraws_the_trial_of_another_with_a_reason(
 def test_volunteer_takes_back_only_their_own(signed_in, curator, brass, at):
     trial = record_trial(brass, **at, outcome="went", by=curator)
     address = reverse("trial-take-back", args=[trial.pk])
-    assert address not in signed_in.get(bench(brass, **at)).content.decode()
+    assert address not in signed_in.get(brass.get_absolute_url()).content.decode()
 
     page = signed_in.post(address, follow=True).content.decode()
 
     assert "Only who wrote it down can take it back, or a curator." in page
     assert Trial.objects.kept().exists()
+
+
+def test_record_of_both_parts_shows_their_trial(signed_in, corner, member, brass):
+    foreign = corner.parts["foreign wheelset"]
+    told = {"outcome": "work", "what_bound": "eased the flanges"}
+    trial = record_trial(brass, other_part=foreign, **told, by=member)
+
+    for part, other in ((brass, foreign), (foreign, brass)):
+        page = signed_in.get(part.get_absolute_url()).content.decode()
+        assert (
+            f'with <a class="number" href="{other.get_absolute_url()}">{other}</a>: eased' in page
+        )
+
+    back = signed_in.post(reverse("trial-take-back", args=[trial.pk]), {"page": "other"})
+    assert back.headers["Location"] == foreign.get_absolute_url()
+    assert "eased" not in signed_in.get(brass.get_absolute_url()).content.decode()
 
 
 def test_figures_that_a_trial_outranks_are_said_to_be_arithmetic(signed_in, corner, member, brass):
