@@ -191,3 +191,17 @@ def test_crossed_limits_are_refused_beside_the_field_and_kept_as_typed(
 
     page.wait_for_url(f"**{corner.vehicle_class.get_absolute_url()}")
     assert float(rows.get().worn_lower_mm) == 88.9
+
+
+def test_answer_stands_on_the_first_screen_of_a_small_phone(phone, signed_in, member):
+    corner = lay_out_pieces()
+    page = signed_in(phone, member)
+    page.set_viewport_size({"width": 360, "height": 640})
+
+    page.goto(f"/parts/{corner.parts['box'].pk}/fits/")
+
+    sentence = page.locator(".lead li").first.bounding_box()
+    current = page.locator(".sheet-tabs [aria-current]").bounding_box()
+    bar = page.locator(".thumb-bar").bounding_box()
+    assert sentence["y"] + sentence["height"] < bar["y"]
+    assert current["x"] + current["width"] <= 345
