@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalog.models import Component, Want
+from catalog.models import Component, Position, Vehicle, Want
+from catalog.queries.asked_for import NOTHING_ASKED, AskedFor, asking_address
 from catalog.queries.needs import VehicleNeeds
 from catalog.queries.plans import MOST_NAMED, VehiclePlan
 from catalog.queries.routes import Kind, PositionRoutes, VehicleRoutes
@@ -19,18 +20,46 @@ OWN_WORK = {
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """So many of a component, for which there is a want, or the page to write one."""
+    """So many of a component: the wants for this vehicle, and the page to ask for the rest.
+
+    ``url`` is empty once all are asked for; ``elsewhere`` says who else asks for the same.
+    """
 
     component: Component
     count: int
     instead: tuple[str, ...]
     served: tuple[str, ...]
-    want: Want | None
+    wants: tuple[Want, ...]
+    elsewhere: str
     url: str
 
     @property
     def words(self) -> str:
         return counted(self.count, self.component.name)
+
+    @property
+    def asked(self) -> int:
+        return min(self.count, sum(want.quantity for want in self.wants))
+
+    @property
+    def standing(self) -> str:
+        """Say how many of those that are lacking are asked for, and whether in public."""
+        if not self.wants:
+            return ""
+        is_all = self.asked == self.count
+        public = [want.is_published for want in self.wants]
+        if not any(public):
+            of_all = "" if is_all else f" for {self.asked} of {self.count}"
+            return f"a want is written{of_all}, which only members see"
+        of_all = "" if is_all else f" {self.asked} of {self.count}"
+        return f"asked for{of_all}{' in public' if all(public) else ', not all in public yet'}"
+
+    @property
+    def to_ask(self) -> str:
+        """Name what is still to be asked for, as on the link that leads there."""
+        if not self.wants:
+            return self.component.name if self.count == 1 else self.words
+        return f"{self.count - self.asked} more"
 
     @property
     def remark(self) -> str:
@@ -58,21 +87,36 @@ def asks_of(
     by_component: dict[int, list[PositionRoutes]] = {}
     for one in found.values():
         by_component.setdefault(one.position.component_id, []).append(one)
-    asks = (_ask(group, served) for group in by_component.values())
+    asks = (_ask(needs.vehicle, group, served, routes) for group in by_component.values())
     return tuple(sorted(asks, key=lambda ask: (-ask.count, ask.component.name)))
 
 
-def _ask(group: list[PositionRoutes], served: dict[int, tuple[str, ...]]) -> Ask:
-    asking = group[0].routes[-1]
+def _ask(
+    vehicle: Vehicle,
+    group: list[PositionRoutes],
+    served: dict[int, tuple[str, ...]],
+    routes: VehicleRoutes,
+) -> Ask:
+    component = group[0].position.component
     kinds = {route.kind for one in group for route in one.routes}
+    asked = routes.asked.get(component.pk, NOTHING_ASKED)
+    rest = _not_asked_for([one.position for one in group], asked)
     return Ask(
-        component=group[0].position.component,
+        component=component,
         count=len(group),
         instead=tuple(words for kind, words in OWN_WORK.items() if kind in kinds),
         served=_once(name for one in group for name in served.get(one.position.pk, ())),
-        want=asking.want,
-        url=asking.url,
+        wants=asked.own,
+        elsewhere=asked.elsewhere,
+        url=asking_address(vehicle, rest) if rest else "",
     )
+
+
+def _not_asked_for(lacking: list[Position], asked: AskedFor) -> list[Position]:
+    """Return the positions for which nothing is asked yet; a want names one of its own at most."""
+    named = {want.position_id for want in asked.own}
+    in_order = sorted(lacking, key=lambda position: position.pk not in named)
+    return in_order[asked.count :]
 
 
 def _once(names: Iterable[str]) -> tuple[str, ...]:

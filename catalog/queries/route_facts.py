@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalog.models import Component, Hazard, Part, Vehicle, Want
+from catalog.models import Component, Hazard, Part, Vehicle
+from catalog.queries.asked_for import AskedFor, asked_for
 from catalog.queries.candidates import Place
 from catalog.queries.documents import Documents, documents_of
 from catalog.queries.fit_bench import Bench
@@ -13,7 +14,7 @@ from catalog.queries.fit_bench import Bench
 class RouteFacts:
     """All of one vehicle, gathered in so many queries however many positions it has.
 
-    ``wants`` are by component; ``castings_left`` only tells of patterns with a limit.
+    ``asked`` is by component; ``castings_left`` only tells of patterns with a limit.
     """
 
     documents: Documents
@@ -21,7 +22,7 @@ class RouteFacts:
     castings_left: Mapping[int, int]
     component_hazards: Mapping[int, tuple[Hazard, ...]]
     part_hazards: Mapping[int, tuple[Hazard, ...]]
-    wants: Mapping[int, Want]
+    asked: Mapping[int, AskedFor]
 
 
 def facts_for_routes(bench: Bench, vehicle: Vehicle) -> RouteFacts:
@@ -35,7 +36,7 @@ def facts_for_routes(bench: Bench, vehicle: Vehicle) -> RouteFacts:
         castings_left={part: left for part, _, left in told if left is not None},
         component_hazards=hazards_through(Component.hazards.through.objects, "component", kinds),
         part_hazards=hazards_through(Part.hazards.through.objects, "part", parts),
-        wants=_wants(vehicle, kinds),
+        asked=asked_for(vehicle, kinds),
     )
 
 
@@ -56,14 +57,4 @@ def hazards_through(rows: object, link: str, keys: set[int]) -> dict[int, tuple[
     for row in chosen.select_related("hazard").order_by("hazard__label"):
         key = getattr(row, f"{link}_id")
         found[key] = (*found.get(key, ()), row.hazard)
-    return found
-
-
-def _wants(vehicle: Vehicle, kinds: set[int]) -> dict[int, Want]:
-    """Return the open want for each component; one for this very vehicle before others."""
-    rows = Want.objects.kept().filter(component__in=kinds, closed_at__isnull=True)
-    ordered = sorted(rows, key=lambda want: (want.vehicle_id != vehicle.pk, want.pk))
-    found: dict[int, Want] = {}
-    for want in ordered:
-        found.setdefault(want.component_id, want)
     return found

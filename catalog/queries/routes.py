@@ -1,15 +1,13 @@
 """For each unfilled position the routes to filling it, the best first and in words."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import StrEnum
-from urllib.parse import urlencode
-
-from django.urls import reverse
 
 from catalog.models import Hazard, Position, Vehicle, Want
+from catalog.queries.asked_for import NOTHING_ASKED, AskedFor, asking_address, shared_out
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import Bench, lay_out
 from catalog.queries.lesser_uses import LesserUses, lesser_uses
@@ -88,10 +86,11 @@ class VehicleRoutes:
     """The routes of one vehicle, and what the best ones amount to for its essential positions.
 
     ``hours`` and ``cost`` sum what is known; ``unknown`` counts the works whose hours nobody
-    has given.
+    has given. ``asked`` is what is asked for already, by component.
     """
 
     positions: tuple[PositionRoutes, ...]
+    asked: Mapping[int, AskedFor]
     counts: tuple[tuple[Kind, str, int], ...]
     hours: Decimal
     cost: Decimal
@@ -114,21 +113,25 @@ def routes_on(bench: Bench, needs: VehicleNeeds) -> VehicleRoutes:
     places = {place.position.pk: place for place in bench.places[needs.vehicle.pk]}
     kinds = {kind for place in places.values() for kind in place.kinds}
     dealt = Counter(need.best.part.pk for need in needs.needs if need.best is not None)
-    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds), dealt)
     unfilled = [need for need in needs.needs if need.fitting is None]
+    asking = _Asking(unfilled, facts.asked)
+    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds), dealt, asking)
     # What an essential position can be given must not go to one that can stay empty.
     unfilled.sort(key=lambda need: not need.position.is_essential)
     found = {n.position.pk: guide.routes(n, places[n.position.pk]) for n in unfilled}
     in_order = (found.get(need.position.pk) for need in needs.needs)
-    return _summed_up(tuple(routes for routes in in_order if routes is not None))
+    return _summed_up(tuple(routes for routes in in_order if routes is not None), facts.asked)
 
 
-def _summed_up(positions: tuple[PositionRoutes, ...]) -> VehicleRoutes:
+def _summed_up(
+    positions: tuple[PositionRoutes, ...], asked: Mapping[int, AskedFor]
+) -> VehicleRoutes:
     best = [one.best for one in positions if one.position.is_essential]
     counts = Counter(route.kind for route in best)
     hazards = {hazard.pk: hazard for route in best for hazard in route.hazards}
     return VehicleRoutes(
         positions,
+        asked,
         tuple((kind, NAMES[kind], counts[kind]) for kind in Kind if counts[kind]),
         sum((route.hours for route in best if route.hours is not None), Decimal(0)),
         sum((route.cost for route in best if route.cost is not None), Decimal(0)),
@@ -137,18 +140,44 @@ def _summed_up(positions: tuple[PositionRoutes, ...]) -> VehicleRoutes:
     )
 
 
+class _Asking:
+    """The last route of each position: the want that asks for its piece, or the way to ask."""
+
+    def __init__(self, unfilled: list[PositionNeed], asked: Mapping[int, AskedFor]) -> None:
+        self.asked = asked
+        self.wants = shared_out(unfilled, asked)
+        self.lacking = [need.position for need in unfilled if need.is_blocking]
+
+    def route(self, place: Place) -> Route:
+        position, component = place.position, place.position.component
+        want = self.wants.get(position.pk)
+        if want is not None:
+            words = "Asked for in public" if want.is_published else "A want is written"
+            return Route(Kind.ASK, f"{words}: {want}.", url=want.get_absolute_url(), want=want)
+        others = self.asked.get(component.pk, NOTHING_ASKED).elsewhere
+        words = f"Ask others for {one(str(component))}. {others}".strip()
+        return Route(Kind.ASK, words, url=asking_address(place.vehicle, self._with_like(position)))
+
+    def _with_like(self, position: Position) -> list[Position]:
+        """Return the position with all of its kind that are lacking, for one want asks for all."""
+        like = (own for own in self.lacking if own.component_id == position.component_id)
+        rest = (own for own in like if own.pk not in self.wants and own.pk != position.pk)
+        return [position, *rest]
+
+
 @dataclass(slots=True)
 class _Guide:
     bench: Bench
     facts: RouteFacts
     lesser: LesserUses
     dealt: Counter[int]
+    asking: _Asking
     cast: Counter[int] = field(default_factory=Counter)
 
     def routes(self, need: PositionNeed, place: Place) -> PositionRoutes:
         in_hand = tuple(self._in_hand(need, place))
         made = self._made(place, is_counted_on=not in_hand)
-        return PositionRoutes(need.position, (*in_hand, *made, self._ask(place)))
+        return PositionRoutes(need.position, (*in_hand, *made, self.asking.route(place)))
 
     def _in_hand(self, need: PositionNeed, place: Place) -> Iterator[Route]:
         if need.best is not None and need.best.state == "available":
@@ -205,16 +234,6 @@ class _Guide:
             cost=component.making_cost,
             hazards=self._hazards(part, place),
         )
-
-    def _ask(self, place: Place) -> Route:
-        component = place.position.component
-        want = self.facts.wants.get(component.pk)
-        if want is not None:
-            words = "Asked for in public" if want.is_published else "A want is written"
-            return Route(Kind.ASK, f"{words}: {want}.", url=want.get_absolute_url(), want=want)
-        where = {"vehicle": place.vehicle.slug, "position": place.position.pk}
-        url = f"{reverse('want-add')}?{urlencode(where)}"
-        return Route(Kind.ASK, f"Ask others for {one(str(component))}.", url=url)
 
     def _broken(self, place: Place) -> Candidate | None:
         """Return the first piece to repair that is not for another position already."""

@@ -1,5 +1,6 @@
 """Wants: what a position gives to one that is being written, and what members see of each."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +11,7 @@ from catalog.queries.photos import seen_by
 from catalog.queries.positions import class_lineage, limits_of
 from catalog.queries.vehicles import Plate, plates_of
 from catalog.reckoning.limit_texts import toleranced
+from catalog.reckoning.plurals import listed
 
 # A few patterns are told; nobody reads more than these.
 MOST_MARKS = 4
@@ -40,8 +42,11 @@ def want_sheet(want: Want, *, for_visitor: bool = False) -> WantSheet:
     )
 
 
-def asked_of(vehicle: Vehicle, position: Position) -> dict[str, Any]:
-    """Return what a new want for the position says before anybody has typed a word."""
+def asked_of(vehicle: Vehicle, position: Position, *others: Position) -> dict[str, Any]:
+    """Return what a new want for the position says before anybody has typed a word.
+
+    It asks for as many as there are positions: ``others`` lack the same component.
+    """
     component = position.component
     title = f"{component} for {vehicle}"
     return {
@@ -49,8 +54,8 @@ def asked_of(vehicle: Vehicle, position: Position) -> dict[str, Any]:
         "component": component,
         "vehicle": vehicle,
         "position": position,
-        "quantity": 1,
-        "words": _words(vehicle, position),
+        "quantity": 1 + len(others),
+        "words": _words(vehicle, (position, *others)),
         "dimensions": "\n".join(_dimensions(vehicle, position)),
         "marks": ", ".join(_marks(vehicle, position)),
         "picture": _picture(position),
@@ -58,11 +63,13 @@ def asked_of(vehicle: Vehicle, position: Position) -> dict[str, Any]:
     }
 
 
-def _words(vehicle: Vehicle, position: Position) -> str:
+def _words(vehicle: Vehicle, positions: Sequence[Position]) -> str:
+    pieces = "this piece" if len(positions) == 1 else f"{len(positions)} of these pieces"
+    codes = listed([position.code for position in positions])
     built_to = vehicle.vehicle_class
     kind = f"{built_to.designation} {built_to.name}".strip()
     return (
-        f"We are restoring {vehicle}, {kind}, and lack this piece at {position.code}. "
+        f"We are restoring {vehicle}, {kind}, and lack {pieces} at {codes}. "
         "A worn or broken one helps too: it can serve as a pattern."
     )
 

@@ -21,7 +21,14 @@ from catalog.operations.wants import (
 from catalog.printing.papers import paper_named
 from catalog.printing.wanted import wanted_sheet
 from catalog.queries.wants import asked_of, want_sheet
-from catalog.views.fetch import fetch, members_only, refusals_shown_in, refusals_told, require
+from catalog.views.fetch import (
+    fetch,
+    key_of,
+    members_only,
+    refusals_shown_in,
+    refusals_told,
+    require,
+)
 from catalog.views.form_pages import FormPage, show_form
 from catalog.views.pages import page_of
 from catalog.views.papers import full_address, pdf_answer
@@ -130,9 +137,9 @@ def _show(request: MemberRequest, form: WantForm) -> HttpResponse:
 
 def _asked(request: MemberRequest) -> dict[str, object]:
     require(request)
-    slug, pk = request.GET.get("vehicle", ""), request.GET.get("position", "")
-    if not (slug and pk.isdecimal()):
+    slug, keys = request.GET.get("vehicle", ""), request.GET.getlist("position")
+    if not (slug and any(keys)):
         return {}
     vehicle = get_object_or_404(Vehicle.objects.select_related("vehicle_class"), slug=slug)
-    positions = Position.objects.select_related("component")
-    return asked_of(vehicle, get_object_or_404(positions, pk=pk))
+    positions = Position.objects.select_related("component").filter(pk__in=keys)
+    return asked_of(vehicle, *positions)

@@ -109,6 +109,30 @@ def test_want_that_is_written_is_led_to():
     assert (route.words, route.url) == (f"Asked for in public: {want}.", f"/wants/{want.slug}/")
 
 
+def test_want_asks_for_so_many_and_first_for_its_own_position():
+    shop = lay_out_class()
+    wagon = shop.vehicle("Wagon 14", 1)
+    left, right = shop.position("hinge", "HL"), shop.position("hinge", "HR")
+    want = WantFactory(component=left.component, vehicle=wagon, position=right)
+
+    (asked,) = routes_at(shop, "Wagon 14", "hinge", "HR")
+    (other,) = routes_at(shop, "Wagon 14", "hinge", "HL")
+
+    assert (asked.want, other.want) == (want, None)
+    assert other.url == f"/wants/add/?vehicle=wagon-14&position={left.pk}"
+
+
+def test_want_for_another_vehicle_hides_no_way_to_ask():
+    shop = lay_out_class()
+    shop.vehicle("Wagon 14", 1)
+    WantFactory(component=shop.components["hinge"], vehicle=shop.vehicle("Wagon 22", 2))
+
+    (route,) = routes_at(shop, "Wagon 14", "hinge", "HL")
+
+    assert route.words == "Ask others for a hinge. Asked for, for Wagon 22."
+    assert route.url.count("position=") == 2
+
+
 @pytest.mark.parametrize(
     ("order", "found"), [(2, ["free", "ask"]), (0, ["ask"]), (None, ["free", "ask"])]
 )

@@ -7,7 +7,12 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from catalog.models import Answer, Party, Source, Want
-from tests.factories import LONG_AGO, AnswerFactory, PhotoFactory, WantFactory
+from tests.factories import (
+    LONG_AGO,
+    AnswerFactory,
+    PhotoFactory,
+    WantFactory,
+)
 from tests.printing.reading import text_of
 from tests.tramway import lay_out_class
 
@@ -60,6 +65,18 @@ def test_want_comes_from_a_position_in_two_taps(signed_in):
         "a drawing",
         "a look at a surviving example",
     ]
+
+
+def test_want_of_several_positions_asks_for_all_of_them(signed_in):
+    shop = lay_out_class()
+    shop.vehicle("Wagon 14")
+    places = [shop.position("drawhead", code).pk for code in ("A", "B")]
+
+    form = signed_in.get(reverse("want-add"), {"vehicle": "wagon-14", "position": places})
+
+    told = form.context["form"].initial
+    assert (told["quantity"], told["position"].pk) == (2, places[0])
+    assert "lack 2 of these pieces at A and B" in told["words"]
 
 
 def test_want_of_no_position_begins_empty(signed_in):
