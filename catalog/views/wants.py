@@ -1,14 +1,14 @@
 """Wants for members: written from a position, published, printed, and closed."""
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalog.forms.wants import ClosingForm, WantForm
 from catalog.http import MemberRequest
-from catalog.models import Position, Vehicle, Want
+from catalog.models import Vehicle, Want
 from catalog.models.members import Role
 from catalog.operations.wants import (
     change_want,
@@ -20,6 +20,7 @@ from catalog.operations.wants import (
 )
 from catalog.printing.papers import paper_named
 from catalog.printing.wanted import wanted_sheet
+from catalog.queries.positions import positions_of
 from catalog.queries.wants import asked_of, want_sheet
 from catalog.views.fetch import (
     fetch,
@@ -141,5 +142,9 @@ def _asked(request: MemberRequest) -> dict[str, object]:
     if not (slug and any(keys)):
         return {}
     vehicle = get_object_or_404(Vehicle.objects.select_related("vehicle_class"), slug=slug)
-    positions = Position.objects.select_related("component").filter(pk__in=keys)
-    return asked_of(vehicle, *positions)
+    own = {position.pk: position for position in positions_of(vehicle)}
+    asked = [own.get(key_of(key) or 0) for key in dict.fromkeys(keys)]
+    like = [position for position in asked if position is not None]
+    if len(like) != len(asked) or len({position.component_id for position in like}) != 1:
+        raise Http404(f"{vehicle} has no such position.")
+    return asked_of(vehicle, *like)

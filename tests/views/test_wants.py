@@ -11,6 +11,7 @@ from tests.factories import (
     LONG_AGO,
     AnswerFactory,
     PhotoFactory,
+    PositionFactory,
     WantFactory,
 )
 from tests.printing.reading import text_of
@@ -77,6 +78,15 @@ def test_want_of_several_positions_asks_for_all_of_them(signed_in):
     told = form.context["form"].initial
     assert (told["quantity"], told["position"].pk) == (2, places[0])
     assert "lack 2 of these pieces at A and B" in told["words"]
+
+
+def test_want_of_a_position_that_the_vehicle_lacks_is_not_found(signed_in):
+    lay_out_class().vehicle("Wagon 14")
+    elsewhere = PositionFactory().pk
+
+    for asked in (elsewhere, "x", "9" * 40):
+        where = {"vehicle": "wagon-14", "position": asked}
+        assert signed_in.get(reverse("want-add"), where).status_code == 404
 
 
 def test_want_of_no_position_begins_empty(signed_in):
