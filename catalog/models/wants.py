@@ -15,6 +15,10 @@ class WantQuerySet(WithdrawableQuerySet["Want"]):
     def published(self) -> "WantQuerySet":
         return self.kept().filter(is_published=True, closed_at__isnull=True)
 
+    def once_published(self) -> "WantQuerySet":
+        """Return those that visitors read or did read, and to which an answer may be under way."""
+        return self.filter(models.Q(is_published=True) | models.Q(published_at__isnull=False))
+
     def for_list(self) -> "WantQuerySet":
         answers = models.Count("answers", distinct=True)
         waiting = models.Q(answers__acknowledged_at__isnull=True, answers__isnull=False)
@@ -95,6 +99,10 @@ class Want(Withdrawable):
     @property
     def is_open(self) -> bool:
         return self.closed_at is None
+
+    @property
+    def is_public(self) -> bool:
+        return self.is_published and self.is_open and not self.is_withdrawn
 
     @property
     def helps(self) -> list[str]:

@@ -36,7 +36,9 @@ def wanted_list(request: HttpRequest) -> HttpResponse:
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
 def wanted_detail(request: HttpRequest, slug: str) -> HttpResponse:
-    want = get_object_or_404(Want.objects.published().for_detail(), slug=slug)
+    want = get_object_or_404(Want.objects.once_published().for_detail(), slug=slug)
+    if not want.is_public:
+        return _closed(request)
     form = AnswerForm(request.POST if request.method == "POST" else None)
     if form.is_valid():
         with refusals_shown_in(form):
@@ -53,14 +55,18 @@ def wanted_detail(request: HttpRequest, slug: str) -> HttpResponse:
 @login_not_required
 @require_safe
 def wanted_thanks(request: HttpRequest, slug: str) -> HttpResponse:
-    want = get_object_or_404(Want.objects.published(), slug=slug)
-    return render(request, "catalog/wanted/thanks.html", {"title": want.title})
+    want = get_object_or_404(Want.objects.once_published(), slug=slug)
+    # It may have closed since the answer was sent: the writer is thanked all the same.
+    title = want.title if want.is_public else ""
+    return render(request, "catalog/wanted/thanks.html", {"title": title})
 
 
 @login_not_required
 @require_safe
 def wanted_print(request: HttpRequest, slug: str) -> HttpResponse:
-    want = get_object_or_404(Want.objects.published().for_detail(), slug=slug)
+    want = get_object_or_404(Want.objects.once_published().for_detail(), slug=slug)
+    if not want.is_public:
+        return _closed(request)
     address = full_address(request, want.get_public_url())
     paper = paper_named(request.GET.get("paper", ""))
     sheet = want_sheet(want, for_visitor=True)
@@ -102,6 +108,16 @@ class WantedFeed(Feed):  # type: ignore[type-arg]
 
 
 feed = login_not_required(require_safe(WantedFeed()))
+
+
+def _closed(request: HttpRequest) -> HttpResponse:
+    """Say that nothing more is needed, and give back what was typed: it may suit another want.
+
+    Nothing of the want itself is told, as it may have been taken back.
+    """
+    names = ("words", "name", "contact")
+    typed = [text for name in names if (text := request.POST.get(name, "").strip())]
+    return render(request, "catalog/wanted/closed.html", {"typed": typed}, status=410)
 
 
 def _sender(request: HttpRequest) -> str:

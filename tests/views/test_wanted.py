@@ -152,12 +152,42 @@ def test_page_can_be_shared_with_what_it_shows(client, want):
     assert '<meta property="og:description" content="Cast iron, pocket for a link.">' in words
 
 
-@pytest.mark.parametrize("state", [{"is_published": False}, {"closed_at": LONG_AGO}])
-def test_want_that_is_not_public_is_not_there(client, state):
-    want = WantFactory(**{"is_published": True, **state})
+def test_want_that_was_never_public_is_not_there(client, db):
+    want = WantFactory(closed_at=LONG_AGO)
 
     for name in ("wanted-detail", "wanted-thanks", "wanted-print"):
         assert client.get(reverse(name, args=[want.slug])).status_code == 404
+    assert client.post(reverse("wanted-detail", args=[want.slug]), typed()).status_code == 404
+
+
+CLOSED = {"closed_at": LONG_AGO, "is_published": True}
+
+
+@pytest.mark.parametrize("state", [CLOSED, {"withdrawn_at": LONG_AGO}, {"is_published": False}])
+def test_want_that_closed_says_so_and_tells_nothing_else(client, want, state):
+    for name, value in state.items():
+        setattr(want, name, value)
+    want.save()
+
+    for name in ("wanted-detail", "wanted-print"):
+        answer = client.get(reverse(name, args=[want.slug]))
+        words = answer.content.decode()
+        assert (answer.status_code, "This want is closed" in words) == (410, True)
+        assert ("sentinel" in words, "Cast iron" in words) == (False, False)
+    assert client.get(reverse("wanted-thanks", args=[want.slug])).status_code == 200
+
+
+def test_answer_to_a_want_that_closed_meanwhile_is_given_back(client, want):
+    Answer.objects.all().delete()
+    want.closed_at = LONG_AGO
+    want.save()
+
+    answer = client.post("/wanted/drawhead/", typed())
+
+    words = answer.content.decode()
+    assert (answer.status_code, Answer.objects.exists()) == (410, False)
+    for text in ("nothing more is needed", "One lies behind our barn.", "ada@skarn.example"):
+        assert text in words
 
 
 def test_feed_is_atom_with_the_newest_first(client, want):
