@@ -123,6 +123,12 @@ class AcknowledgeForm(forms.Form):
     came_of_it = forms.CharField(label="What came of it", max_length=240, required=False)
 
 
+class AnswerRemovalForm(forms.Form):
+    why = forms.ChoiceField(
+        label="Why it is removed", choices=Answer.Removal.choices, widget=forms.RadioSelect
+    )
+
+
 class AnswerSourceForm(forms.Form):
     kind = forms.ChoiceField(
         label="What it is", choices=Source.Kind.choices, initial=Source.Kind.SURVIVOR

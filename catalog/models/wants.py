@@ -20,8 +20,9 @@ class WantQuerySet(WithdrawableQuerySet["Want"]):
         return self.filter(models.Q(is_published=True) | models.Q(published_at__isnull=False))
 
     def for_list(self) -> "WantQuerySet":
-        answers = models.Count("answers", distinct=True)
-        waiting = models.Q(answers__acknowledged_at__isnull=True, answers__isnull=False)
+        kept = models.Q(answers__isnull=False, answers__removed_at__isnull=True)
+        answers = models.Count("answers", filter=kept, distinct=True)
+        waiting = kept & models.Q(answers__acknowledged_at__isnull=True)
         return (
             self.kept()
             .select_related("component", "vehicle", "position")
@@ -113,13 +114,32 @@ class Want(Withdrawable):
 
 
 class AnswerQuerySet(models.QuerySet["Answer"]):
+    def kept(self) -> "AnswerQuerySet":
+        return self.filter(removed_at__isnull=True)
+
+    def waiting(self) -> "AnswerQuerySet":
+        return self.kept().filter(acknowledged_at__isnull=True)
+
+    def removed(self) -> "AnswerQuerySet":
+        return self.for_detail().filter(removed_at__isnull=False).order_by("-removed_at")
+
     def for_list(self) -> "AnswerQuerySet":
-        linked = ("want", "source", "accession", "party")
-        return self.select_related(*linked).order_by(NEW_FIRST, "-received_at")
+        return self.for_detail().kept().order_by(NEW_FIRST, "-received_at")
+
+    def for_detail(self) -> "AnswerQuerySet":
+        linked = ("want__vehicle", "source", "accession", "party", "removed_by")
+        return self.select_related(*linked)
 
 
 class Answer(models.Model):
-    """What somebody wrote in answer to a want; contact data is for stewards only."""
+    """What somebody wrote in answer to a want; contact data is for stewards only.
+
+    One that was removed keeps no word of its writer, only that it was there and what became of it.
+    """
+
+    class Removal(models.TextChoices):
+        SPAM = "spam", "it is spam"
+        ASKED = "asked", "the writer asked for it"
 
     want = models.ForeignKey(Want, on_delete=models.CASCADE, related_name="answers")
     name = models.CharField(max_length=120)
@@ -142,6 +162,18 @@ class Answer(models.Model):
         blank=True,
         related_name="answers",
     )
+    removed_at = models.DateTimeField(null=True, blank=True, editable=False)
+    removed_by = models.ForeignKey(
+        "catalog.Member",
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        editable=False,
+        related_name="+",
+    )
+    removed_why = models.CharField(
+        max_length=5, choices=Removal.choices, blank=True, editable=False
+    )
     # A keyed digest that changes every day: it limits how fast one sender writes, and tells
     # nobody afterwards who that was.
     sender = models.CharField(max_length=64, blank=True, editable=False, db_index=True)
@@ -153,7 +185,7 @@ class Answer(models.Model):
         ordering = ["-received_at"]
         constraints = [
             models.CheckConstraint(
-                condition=models.Q(has_consent=True),
+                condition=models.Q(has_consent=True) | models.Q(removed_at__isnull=False),
                 name="answer_with_consent",
                 violation_error_message="We may keep an answer only with consent.",
             )
@@ -161,3 +193,12 @@ class Answer(models.Model):
 
     def __str__(self) -> str:
         return f"{self.name} on {self.want}"
+
+    @property
+    def is_removed(self) -> bool:
+        return self.removed_at is not None
+
+    @property
+    def has_made(self) -> bool:
+        """Tell whether a record was made of it, which holds what the writer gave."""
+        return any((self.party_id, self.source_id, self.accession_id))

@@ -22,6 +22,8 @@ HOUR = timedelta(hours=1)
 MOST_FROM_ONE_SENDER = 5
 MOST_FROM_ALL = 60
 LONGEST_PHONE = 60
+# What stands in place of a writer's words once these are erased, in the history too.
+ERASED = "removed"
 
 
 def sender_digest(address: str, *, at: datetime | None = None) -> str:
@@ -72,6 +74,7 @@ def acknowledge_answer(
     answer: Answer, *, came_of_it: str = "", by: Member, at: datetime | None = None
 ) -> Answer:
     """Note that the writer was thanked, and in ``came_of_it`` what came of the answer."""
+    _hold(answer)
     values = {"acknowledged_at": at or timezone.now(), "came_of_it": came_of_it.strip()}
     return change(answer, values, by=by, why="acknowledged")
 
@@ -79,6 +82,7 @@ def acknowledge_answer(
 @transaction.atomic
 def answer_to_party(answer: Answer, *, by: Member) -> Party:
     """Record whoever wrote as a party, whose contact only members see; once is enough."""
+    _hold(answer)
     if answer.party is not None:
         return answer.party
     values = {"name": answer.name, "kind": kind_of(answer.name)}
@@ -105,6 +109,7 @@ def answer_to_source(
     Whoever wrote becomes its holder, and a party; a title that is not given does not name them,
     as titles of published sources are public. Refuse a second source of one answer.
     """
+    _hold(answer)
     if answer.source is not None:
         raise ValidationError(f"It is a source already: {answer.source}.")
     values = {
@@ -131,6 +136,7 @@ def answer_to_accession(
 
     Refuse a second accession of one answer.
     """
+    _hold(answer)
     if answer.accession is not None:
         raise ValidationError(f"It is accession {answer.accession} already.")
     values = {
@@ -141,3 +147,25 @@ def answer_to_accession(
     accession = record_accession(values, by=by, at=at)
     change(answer, {"accession": accession}, by=by, why="became an accession")
     return accession
+
+
+@transaction.atomic
+def remove_answer(answer: Answer, *, why: str, by: Member, at: datetime | None = None) -> Answer:
+    """Remove spam, or what a writer wants back: name, contact and words go, from the history too.
+
+    That there was an answer stays, with when it was removed, by whom and why. A party, a source
+    or an accession that was made of it stays as well, for a steward to mend.
+    """
+    _hold(answer)
+    erased = {**dict.fromkeys(("name", "contact", "words"), ERASED), "came_of_it": ""}
+    removal = {"removed_at": at or timezone.now(), "removed_by": by, "removed_why": why}
+    change(answer, {**erased, **removal, "sender": "", "has_consent": False}, by=by, why="removed")
+    answer.history.update(**erased)
+    return answer
+
+
+def _hold(answer: Answer) -> None:
+    """Hold the answer as it is now, so that nothing of one that was removed is written again."""
+    answer.refresh_from_db(from_queryset=Answer.objects.select_for_update())
+    if answer.is_removed:
+        raise ValidationError("This answer was removed.")

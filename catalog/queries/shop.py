@@ -106,7 +106,7 @@ def _waiting_elsewhere() -> Iterable[Waiting]:
     deeds = Accession.objects.kept().filter(title_status=Accession.Title.UNSIGNED).count()
     unsigned = urlencode({"title_status": Accession.Title.UNSIGNED.value})
     yield _of(deeds, "deed not signed yet", "source", f"{accessions}?{unsigned}")
-    answers = Answer.objects.filter(acknowledged_at=None).count()
+    answers = Answer.objects.waiting().count()
     yield _of(answers, "answer to a want, not acknowledged", "want", reverse("want-list"))
 
 

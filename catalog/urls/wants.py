@@ -20,6 +20,7 @@ urlpatterns = [
     path("answers/<int:pk>/source/", answers.answer_source, name="answer-source"),
     path("answers/<int:pk>/accession/", answers.answer_accession, name="answer-accession"),
     path("answers/<int:pk>/party/", answers.answer_party, name="answer-party"),
+    path("answers/<int:pk>/remove/", answers.answer_remove, name="answer-remove"),
     path("wanted/", wanted.wanted_list, name="wanted"),
     path("wanted/feed/", wanted.feed, name="wanted-feed"),
     path("wanted/<slug:slug>/", wanted.wanted_detail, name="wanted-detail"),

@@ -50,7 +50,7 @@ def want_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "want": want,
         "sheet": want_sheet(want),
         "shown": want_sheet(want, for_visitor=True),
-        "answer_count": want.answers.count(),
+        "answer_count": want.answers.kept().count(),
         "form": ClosingForm(),
     }
     return render(request, "catalog/wants/detail.html", context)

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 from django.core.exceptions import ValidationError
 
-from catalog.models import Answer, Source
+from catalog.models import Answer, Source, Want
 from catalog.operations.answers import (
     MOST_FROM_ALL,
     MOST_FROM_ONE_SENDER,
@@ -14,6 +14,7 @@ from catalog.operations.answers import (
     answer_to_party,
     answer_to_source,
     receive_answer,
+    remove_answer,
     sender_digest,
 )
 from tests.factories import LONG_AGO, AnswerFactory, WantFactory
@@ -159,3 +160,31 @@ def test_gift_in_answer_opens_an_accession(steward, want):
     assert accession.party == answer.party
     with pytest.raises(ValidationError, match="It is accession"):
         answer_to_accession(answer, by=steward)
+
+
+def test_removal_erases_what_the_writer_gave_and_keeps_that_it_was(steward, want):
+    answer = receive_answer(want, TOLD, sender="digest")
+    source = answer_to_source(answer, by=steward)
+    acknowledge_answer(answer, came_of_it="Ada brings it", by=steward)
+
+    remove_answer(answer, why=Answer.Removal.ASKED, by=steward, at=LONG_AGO)
+
+    kept = Answer.objects.get()
+    assert (kept.name, kept.contact, kept.words) == ("removed",) * 3
+    assert (kept.came_of_it, kept.sender, kept.has_consent) == ("", "", False)
+    assert (kept.removed_at, kept.removed_by, kept.removed_why) == (LONG_AGO, steward, "asked")
+    assert kept.source == source
+    told = Answer.history.values_list("name", "contact", "words", "came_of_it")
+    assert set(told) == {("removed", "removed", "removed", "")}
+    assert Answer.history.first().history_change_reason == "removed"
+
+
+def test_removed_answer_counts_no_more_and_makes_nothing_more(steward, want):
+    answer = remove_answer(AnswerFactory(want=want), why="spam", by=steward)
+
+    listed = Want.objects.for_list().get()
+    assert (listed.answer_count, listed.waiting_count) == (0, 0)
+    assert not Answer.objects.for_list().exists()
+    for refused in (acknowledge_answer, answer_to_party, answer_to_source, answer_to_accession):
+        with pytest.raises(ValidationError, match="This answer was removed"):
+            refused(answer, by=steward)

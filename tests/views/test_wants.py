@@ -10,6 +10,7 @@ from catalog.models import Answer, Party, Source, Want
 from tests.factories import (
     LONG_AGO,
     AnswerFactory,
+    PartyFactory,
     PhotoFactory,
     PositionFactory,
     WantFactory,
@@ -180,7 +181,8 @@ def test_answers_are_for_stewards_only(as_curator):
 
     assert as_curator.get(reverse("answer-list")).status_code == 403
     assert as_curator.get(reverse("answer-detail", args=[answer.pk])).status_code == 403
-    for name in ("answer-acknowledge", "answer-source", "answer-accession", "answer-party"):
+    made = ("answer-source", "answer-accession", "answer-party")
+    for name in ("answer-acknowledge", "answer-remove", *made):
         assert as_curator.post(reverse(name, args=[answer.pk])).status_code == 403
 
 
@@ -208,6 +210,21 @@ def test_steward_makes_records_of_an_answer(as_steward):
     assert "It is a source already" in again.content.decode()
     assert (kept.accession.party, kept.came_of_it) == (kept.party, "it is here")
     assert "it is here" in page(as_steward, "answer-list")
+
+
+def test_steward_removes_an_answer_and_is_told_what_was_made_of_it(as_steward):
+    answer = AnswerFactory(name="Ada Skarn", party=PartyFactory(name="Ada the smith"))
+    address = reverse("answer-remove", args=[answer.pk])
+
+    assert "Ada the smith" in page(as_steward, "answer-remove", answer.pk)
+    assert "This field is required" in as_steward.post(address).content.decode()
+    removed = as_steward.post(address, {"why": "asked"}, follow=True).content.decode()
+
+    assert "the writer asked for it" in removed
+    assert ("Ada Skarn" in removed, "Ada the smith" in removed) == (False, True)
+    rows = page(as_steward, "answer-list")
+    assert ("Ada Skarn" in rows, "Removed lately" in rows) == (False, True)
+    assert as_steward.post(address, {"why": "asked"}).status_code == 404
 
 
 def test_empty_list_of_answers_says_what_to_do(as_steward):
