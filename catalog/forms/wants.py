@@ -64,7 +64,8 @@ class AnswerForm(forms.ModelForm):  # type: ignore[type-arg]
             "contact": "How we can reach you",
             "has_consent": (
                 "The group may keep this answer and my contact, to reply to me. "
-                "Nobody outside the group sees them."
+                "Its stewards read them; what they keep, members of the group can read, "
+                "and nobody outside."
             ),
         }
         help_texts = {"contact": "Mail or telephone."}

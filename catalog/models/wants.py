@@ -132,7 +132,7 @@ class AnswerQuerySet(models.QuerySet["Answer"]):
 
 
 class Answer(models.Model):
-    """What somebody wrote in answer to a want; contact data is for stewards only.
+    """What somebody wrote in answer to a want, for stewards; members read what is made of it.
 
     One that was removed keeps no word of its writer, only that it was there and what became of it.
     """

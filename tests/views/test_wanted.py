@@ -204,6 +204,14 @@ def test_feed_is_atom_with_the_newest_first(client, want):
     assert feed.find(f"{ATOM}entry/{ATOM}link").get("href") == "http://testserver/wanted/hinge/"
 
 
+def test_writer_is_told_who_will_read_the_answer(client, want):
+    words = " ".join(client.get("/wanted/drawhead/").content.decode().split())
+
+    assert "members of the group can read, and nobody outside." in words
+    assert "can be read by members of the group, and by nobody outside." in words
+    assert "nobody else" not in words
+
+
 def test_answer_is_kept_and_thanked_for(client, want):
     Answer.objects.all().delete()
 

@@ -190,7 +190,9 @@ def test_steward_reads_answers_with_contact(as_steward):
     answer = AnswerFactory(contact="ada@skarn.example")
 
     assert "1 not acknowledged yet" in page(as_steward, "answer-list")
-    assert "ada@skarn.example" in page(as_steward, "answer-detail", answer.pk)
+    words = page(as_steward, "answer-detail", answer.pk)
+    assert "ada@skarn.example" in words
+    assert "is read by all members of the group, and by nobody outside" in words
 
 
 def test_steward_makes_records_of_an_answer(as_steward):
