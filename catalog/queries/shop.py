@@ -9,7 +9,7 @@ from django.db.models import Count, Q
 from django.urls import reverse
 from django.utils import timezone
 
-from catalog.models import Accession, Answer, Fitting, Part, Plan, Vehicle
+from catalog.models import Accession, Answer, Fitting, Member, Part, Plan, Vehicle
 from catalog.queries.accessions import waiting_lines
 from catalog.queries.loose_parts import IS_FITTED
 from catalog.queries.needs import needs_of_shop
@@ -35,7 +35,7 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """What the home page shows to every member alike."""
+    """What the home page shows to a member."""
 
     waiting: tuple[Waiting, ...]
     strips: tuple[VehicleStrip, ...]
@@ -44,8 +44,8 @@ class Shop:
     next_step: Shopping | None
 
 
-def shop_today() -> Shop:
-    """Gather the page in a fixed number of queries."""
+def shop_today(member: Member) -> Shop:
+    """Gather the page in a fixed number of queries; only a steward is told of answers to see to."""
     counts = remembered("parts that wait", (Part, Fitting), _part_counts)
     vehicles = Vehicle.objects.for_list()
     counted = list(vehicles[: PLANNED_AT_ONCE + 1])
@@ -53,7 +53,7 @@ def shop_today() -> Shop:
     count = len(counted) if len(counted) <= PLANNED_AT_ONCE else vehicles.count()
     plan = plan_of_shop(counted)
     return Shop(
-        waiting=tuple(waiting for waiting in _waiting(counts) if waiting.count),
+        waiting=tuple(waiting for waiting in _waiting(counts, member) if waiting.count),
         strips=tuple(strips_of(shown, needs_of_shop(shown), plan.vehicles)),
         vehicle_count=count,
         part_count=counts["all"],
@@ -74,7 +74,7 @@ def _part_counts() -> dict[str, int]:
     )
 
 
-def _waiting(counts: Mapping[str, int]) -> Iterable[Waiting]:
+def _waiting(counts: Mapping[str, int], member: Member) -> Iterable[Waiting]:
     standing = Part.Standing
     yield _of(
         counts["disputed"], "identification disputed", "caution", _parts(standing=standing.DISPUTED)
@@ -94,6 +94,10 @@ def _waiting(counts: Mapping[str, int]) -> Iterable[Waiting]:
     yield _of(counts["untagged"], "part without a tag", "tag", _parts(untagged="1"))
     yield _of(counts["nowhere"], "part without a location", "location", _parts(placeless="1"))
     yield from _waiting_elsewhere()
+    if member.is_steward:
+        answers = Answer.objects.waiting().count()
+        address = reverse("answer-list")
+        yield _of(answers, "answer to a want, not acknowledged", "want", address)
 
 
 def _waiting_elsewhere() -> Iterable[Waiting]:
@@ -106,8 +110,6 @@ def _waiting_elsewhere() -> Iterable[Waiting]:
     deeds = Accession.objects.kept().filter(title_status=Accession.Title.UNSIGNED).count()
     unsigned = urlencode({"title_status": Accession.Title.UNSIGNED.value})
     yield _of(deeds, "deed not signed yet", "source", f"{accessions}?{unsigned}")
-    answers = Answer.objects.waiting().count()
-    yield _of(answers, "answer to a want, not acknowledged", "want", reverse("want-list"))
 
 
 def _plans_ready() -> Iterable[Waiting]:

@@ -25,7 +25,8 @@ from catalog.views.public import is_visitor, public_home
 def home(request: HttpRequest) -> HttpResponse:
     if is_visitor(request):
         return public_home(request)
-    return render(request, "catalog/shop/today.html", {"shop": shop_today(), **_news(request)})
+    shop = shop_today(require(request))
+    return render(request, "catalog/shop/today.html", {"shop": shop, **_news(request)})
 
 
 def _news(request: HttpRequest) -> dict[str, object]:

@@ -57,7 +57,6 @@ def test_home_counts_what_waits_for_a_person(signed_in):
         2, component=hinge, identification_status=Part.Standing.PROPOSED, location=LocationFactory()
     )
     StatedLineFactory(accession=AccessionFactory(title_status="unsigned"), component=hinge)
-    AnswerFactory()
 
     answer = signed_in.get(reverse("home"))
 
@@ -68,8 +67,26 @@ def test_home_counts_what_waits_for_a_person(signed_in):
         "part without a location": 1,
         "line of a donor at odds with what came": 1,
         "deed not signed yet": 1,
-        "answer to a want, not acknowledged": 1,
     }
+
+
+def test_answers_wait_for_stewards_and_lead_to_their_list(as_steward):
+    AnswerFactory()
+
+    answer = as_steward.get(reverse("home"))
+
+    (told,) = answer.context["shop"].waiting
+    assert (told.words, told.url) == ("answer to a want, not acknowledged", "/answers/")
+    assert answer.content.decode().count('href="/answers/"') == 2
+
+
+def test_curator_is_not_told_of_what_only_stewards_see_to(as_curator):
+    AnswerFactory()
+
+    answer = as_curator.get(reverse("home"))
+
+    assert waiting(answer) == {}
+    assert 'href="/answers/"' not in answer.content.decode()
 
 
 def test_a_fitted_part_is_at_its_place_and_a_trial_waits(signed_in):
