@@ -14,6 +14,7 @@ from django.utils.text import capfirst
 
 from catalog.models import Accession, Answer, Member, Party, Source, Want
 from catalog.operations.accessions import record_accession
+from catalog.operations.citations import example_of
 from catalog.operations.parties import kind_of, record_party
 from catalog.operations.record import change, record_new
 from catalog.operations.sources import record_source
@@ -107,7 +108,8 @@ def answer_to_source(
     """Make a source of the answer: a surviving example, a photograph or a drawing.
 
     Whoever wrote becomes its holder, and a party; a title that is not given does not name them,
-    as titles of published sources are public. Refuse a second source of one answer.
+    as titles of published sources are public. A surviving example counts as one of the class of
+    the want's vehicle, so that it is known what to measure there. Refuse a second source.
     """
     _hold(answer)
     if answer.source is not None:
@@ -119,6 +121,8 @@ def answer_to_source(
         "notes": f"In answer to “{answer.want}”: {answer.words}",
     }
     source = record_source(values, by=by)
+    if source.is_survivor and answer.want.vehicle is not None:
+        example_of(source, answer.want.vehicle.vehicle_class, by=by)
     change(answer, {"source": source}, by=by, why="became a source")
     return source
 

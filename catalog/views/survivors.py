@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from catalog.http import MemberRequest
 from catalog.models import Source, VehicleClass
-from catalog.operations.citations import add_citation
+from catalog.operations.citations import example_of
 from catalog.printing.measuring_lists import measuring_list
 from catalog.printing.papers import paper_named
 from catalog.queries.survivors import survivor_of, survivors, to_measure
@@ -38,8 +38,7 @@ def survivor_class(request: MemberRequest, pk: int) -> HttpResponse:
     key = key_of(request.POST.get("vehicle_class", ""))
     vehicle_class = get_object_or_404(VehicleClass.objects.kept(), pk=key)
     with refusals_told(request):
-        says = "a surviving example of the class"
-        add_citation(source, says=says, vehicle_class=vehicle_class, by=request.user)
+        example_of(source, vehicle_class, by=request.user)
         messages.success(request, f"It counts as an example of {vehicle_class}.")
     return redirect("survivor-detail", pk)
 

@@ -17,7 +17,8 @@ from catalog.operations.answers import (
     remove_answer,
     sender_digest,
 )
-from tests.factories import LONG_AGO, AnswerFactory, WantFactory
+from catalog.queries.survivors import survivor_of
+from tests.factories import LONG_AGO, AnswerFactory, VehicleFactory, WantFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -141,6 +142,16 @@ def test_answer_becomes_a_survivor_held_by_the_writer(steward, want):
     assert not source.is_published
     with pytest.raises(ValidationError, match="It is a source already"):
         answer_to_source(answer, by=steward)
+
+
+@pytest.mark.parametrize(("kind", "count"), [("survivor", 1), ("photograph", 0)])
+def test_survivor_is_an_example_of_the_class_that_is_asked_for(steward, kind, count):
+    wagon = VehicleFactory()
+    answer = AnswerFactory(want=WantFactory(vehicle=wagon))
+
+    source = answer_to_source(answer, kind=kind, by=steward)
+
+    assert survivor_of(source).classes == (wagon.vehicle_class,) * count
 
 
 def test_answer_becomes_a_photograph_under_a_title_of_its_own(steward, want):
