@@ -33,7 +33,8 @@ class WantQuerySet(WithdrawableQuerySet["Want"]):
 
     def for_detail(self) -> "WantQuerySet":
         return self.select_related(
-            "component", "vehicle__vehicle_class", "position", "picture", "drawing__picture"
+            *("component", "vehicle__vehicle_class", "position", "picture"),
+            *("drawing__picture", "drawing__vehicle_class"),
         )
 
 

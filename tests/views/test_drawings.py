@@ -37,6 +37,18 @@ def test_drawing_add_keeps_the_picture_and_leads_to_placing(as_curator, class_e)
     assert drawing.picture.vehicle_class == class_e
 
 
+@pytest.mark.parametrize("is_published", [False, True])
+def test_drawing_leads_to_its_picture_where_it_is_shown_to_visitors(as_curator, plan, is_published):
+    plan.picture.is_published = is_published
+    plan.picture.save()
+
+    pages = (plan.vehicle_class.get_absolute_url(), reverse("drawing-spots", args=[plan.pk]))
+    for address in pages:
+        words = as_curator.get(address).content.decode()
+        assert f'href="{plan.picture.get_absolute_url()}"' in words
+        assert ("which visitors do not see yet" in words) is not is_published
+
+
 def test_drawing_add_refuses_what_is_no_picture(as_curator, class_e):
     file = picture()
     file.file.truncate(10)

@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 from pypdf import PdfReader
 
-from catalog.models import Answer, Party, Source, Want
+from catalog.models import Answer, Drawing, Party, PositionSpot, Source, Want
 from tests.factories import (
     LONG_AGO,
     AnswerFactory,
@@ -149,6 +149,21 @@ def test_page_tells_what_visitors_do_not_see(signed_in):
     want = WantFactory(picture=PhotoFactory())
 
     assert "Visitors do not see this picture" in page(signed_in, "want-detail", want.slug)
+
+
+def test_page_leads_to_where_the_drawing_is_shown_to_visitors(as_curator):
+    shop = lay_out_class()
+    place, kind = shop.position("drawhead", "A"), shop.vehicle_class
+    picture = PhotoFactory(part=None, vehicle_class=kind)
+    drawing = Drawing.objects.create(vehicle_class=kind, title="Side", picture=picture)
+    PositionSpot.objects.create(position=place, drawing=drawing, x=0.5, y=0.5)
+    want = WantFactory(vehicle=shop.vehicle("Wagon 14"), position=place, drawing=drawing)
+
+    words = page(as_curator, "want-detail", want.slug)
+
+    for address in (picture.get_absolute_url(), kind.get_absolute_url()):
+        assert f'href="{address}"' in words
+    assert words.count("which visitors do not see yet") == 2
 
 
 @pytest.mark.parametrize(
