@@ -42,6 +42,18 @@ def want_sheet(want: Want, *, for_visitor: bool = False) -> WantSheet:
     )
 
 
+def named_though_hidden(want: Want) -> Vehicle | None:
+    """Return the vehicle that the want's own words name, though visitors are not to hear of it.
+
+    A vehicle may be taken back from visitors when the want has long been written.
+    """
+    vehicle = want.vehicle
+    if vehicle is None or (vehicle.is_published and not vehicle.is_withdrawn):
+        return None
+    told = f"{want.title}\n{want.words}\n{want.dimensions}\n{want.marks}".casefold()
+    return vehicle if str(vehicle).casefold() in told else None
+
+
 def asked_of(vehicle: Vehicle, position: Position, *others: Position) -> dict[str, Any]:
     """Return what a new want for the position says before anybody has typed a word.
 

@@ -21,7 +21,7 @@ from catalog.operations.wants import (
 from catalog.printing.papers import paper_named
 from catalog.printing.wanted import wanted_sheet
 from catalog.queries.positions import positions_of
-from catalog.queries.wants import asked_of, want_sheet
+from catalog.queries.wants import asked_of, named_though_hidden, want_sheet
 from catalog.views.fetch import (
     fetch,
     key_of,
@@ -50,6 +50,7 @@ def want_detail(request: MemberRequest, slug: str) -> HttpResponse:
         "want": want,
         "sheet": want_sheet(want),
         "shown": want_sheet(want, for_visitor=True),
+        "named": named_though_hidden(want) if request.user.is_curator else None,
         "answer_count": want.answers.kept().count(),
         "form": ClosingForm(),
     }

@@ -13,6 +13,7 @@ from tests.factories import (
     PartyFactory,
     PhotoFactory,
     PositionFactory,
+    VehicleFactory,
     WantFactory,
 )
 from tests.printing.reading import text_of
@@ -164,6 +165,21 @@ def test_page_leads_to_where_the_drawing_is_shown_to_visitors(as_curator):
     for address in (picture.get_absolute_url(), kind.get_absolute_url()):
         assert f'href="{address}"' in words
     assert words.count("which visitors do not see yet") == 2
+
+
+@pytest.mark.parametrize(
+    ("is_shown", "words", "is_warned"),
+    [(False, "For wagon 31.", True), (False, "For us.", False), (True, "For Wagon 31.", False)],
+)
+def test_curator_is_warned_of_a_vehicle_that_visitors_are_not_to_hear_of(
+    as_curator, is_shown, words, is_warned
+):
+    wagon = VehicleFactory(label="Wagon 31", is_published=is_shown)
+    want = WantFactory(title="Spring", vehicle=wagon, words=words, is_published=True)
+
+    told = page(as_curator, "want-detail", want.slug)
+
+    assert ("is not shown to visitors, but this want names it" in told) is is_warned
 
 
 @pytest.mark.parametrize(
