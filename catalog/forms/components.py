@@ -56,9 +56,13 @@ class PictureChoiceField(forms.ModelChoiceField):  # type: ignore[type-arg]
     widget = forms.RadioSelect
 
     def label_from_instance(self, picture: Any) -> str:
+        words = self.words_for(picture)
         height = round(96 * picture.height / picture.width)
         seen = '<img class="choice-picture" src="{}" width="96" height="{}" alt="" loading="lazy">'
-        return format_html(f"{seen} <span>{{}}</span>", picture.url_320, height, picture)
+        return format_html(f"{seen} <span>{{}}</span>", picture.url_320, height, words)
+
+    def words_for(self, picture: Any) -> str:
+        return str(picture)
 
 
 class CharacteristicForm(RecordForm):

@@ -8,7 +8,10 @@ from django.core.exceptions import ValidationError
 
 from catalog.forms.base import RecordForm
 from catalog.forms.choices import ComponentChoiceField
+from catalog.forms.components import PictureChoiceField
 from catalog.models import Answer, Source, Want
+from catalog.queries.photos import pictured
+from catalog.queries.wants import pictures_for
 
 HELPS = ("helps_piece", "helps_photo", "helps_drawing", "helps_look")
 FROM_POSITION = ("vehicle", "position", "picture", "drawing")
@@ -18,8 +21,19 @@ LONGEST_SECONDS = 24 * 3600
 STAMP = "catalog.answers"
 
 
+class WantPictureField(PictureChoiceField):
+    """A picture for a want, with what it shows and whether visitors see it."""
+
+    def words_for(self, picture: Any) -> str:
+        hidden = "" if picture.is_published else ", not shown to visitors yet"
+        return f"{picture}: {pictured(picture)}{hidden}"
+
+
 class WantForm(RecordForm):
-    """A want as it will be read; vehicle, position, picture and drawing come with the position."""
+    """A want as it will be read; vehicle, position, picture and drawing come with the position.
+
+    Once it is written, its picture is chosen among those of the component and of the vehicle.
+    """
 
     component = ComponentChoiceField(empty_label="choose one")
 
@@ -43,6 +57,19 @@ class WantForm(RecordForm):
         help_texts = {
             "words": "Once it is published everybody reads this: no names, no places of storage."
         }
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        if self.instance.pk:
+            self.fields["picture"] = WantPictureField(
+                queryset=pictures_for(self.instance),
+                required=False,
+                empty_label="no picture",
+                help_text=(
+                    "Photos of the component, of pieces of it and of the vehicle. "
+                    "Add others on the pages of these."
+                ),
+            )
 
 
 class AnswerForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -5,14 +5,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.contrib.auth.models import AnonymousUser
+from django.db.models import Q
 
 from catalog.models import Drawing, KnownMark, Photo, Position, Vehicle, Want
+from catalog.models.photos import PhotoQuerySet
 from catalog.queries.photos import seen_by
 from catalog.queries.positions import class_lineage, limits_of
 from catalog.queries.vehicles import Plate, plates_of
 from catalog.reckoning.limit_texts import toleranced
 from catalog.reckoning.plurals import listed
 
+# Nobody looks through more pictures to choose one.
+MOST_PICTURES = 40
 # A few patterns are told; nobody reads more than these.
 MOST_MARKS = 4
 
@@ -40,6 +44,22 @@ def want_sheet(want: Want, *, for_visitor: bool = False) -> WantSheet:
         _plate(want, for_visitor=for_visitor),
         tuple(line for line in lines if line),
     )
+
+
+def pictures_for(want: Want) -> PhotoQuerySet:
+    """Return the pictures among which one is chosen: of the component, its pieces, the vehicle.
+
+    The one that the want has stays among them, whatever it shows.
+    """
+    own = Q(component=want.component) | Q(part__component=want.component)
+    if want.vehicle_id is not None:
+        own |= Q(vehicle=want.vehicle_id)
+    fitting = Photo.objects.kept().filter(own).exclude(part__withdrawn_at__isnull=False)
+    # Visitors see a published one at once, so that these come before all others.
+    keys = fitting.order_by("-is_published", "-is_main", "pk").values_list("pk", flat=True)
+    chosen = [*keys[:MOST_PICTURES], want.picture_id or 0]
+    rows = Photo.objects.filter(pk__in=chosen).select_related("component", "part", "vehicle")
+    return rows.order_by("-is_published", "-is_main", "pk")
 
 
 def named_though_hidden(want: Want) -> Vehicle | None:

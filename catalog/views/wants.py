@@ -133,7 +133,10 @@ def want_print(request: MemberRequest, slug: str) -> HttpResponse:
 
 
 def _show(request: MemberRequest, form: WantForm) -> HttpResponse:
-    lead = "Everything can be changed. It is read by members only until somebody publishes it."
+    lead = (
+        "Everything can be changed, and its picture chosen, once it is saved. "
+        "It is read by members only until somebody publishes it."
+    )
     return show_form(request, form, FormPage("Ask for a piece", reverse("want-list"), lead))
 
 

@@ -10,6 +10,7 @@ from catalog.models import Answer, Drawing, Party, PositionSpot, Source, Want
 from tests.factories import (
     LONG_AGO,
     AnswerFactory,
+    PartFactory,
     PartyFactory,
     PhotoFactory,
     PositionFactory,
@@ -122,6 +123,27 @@ def test_change_is_refused_when_the_want_has_moved_on(signed_in, member):
     assert "changed this while you were typing" in answer.content.decode()
     want.refresh_from_db()
     assert want.title == "Drawhead"
+
+
+def test_picture_is_chosen_among_those_of_the_piece_and_the_vehicle(signed_in):
+    want = WantFactory(vehicle=VehicleFactory())
+    of_kind = PhotoFactory(part=None, component=want.component, is_published=True)
+    of_piece = PhotoFactory(part=PartFactory(component=want.component))
+    of_wagon = PhotoFactory(part=None, vehicle=want.vehicle)
+    other = PhotoFactory()
+    address = reverse("want-change", args=[want.slug])
+
+    form = signed_in.get(address).context["form"]
+    assert list(form.fields["picture"].queryset) == [of_kind, of_piece, of_wagon]
+    assert "not shown to visitors yet" in str(form["picture"])
+
+    typed = {"title": "Hook", "component": want.component.pk, "quantity": 1, "helps_piece": "on"}
+    sent = {**typed, "seen": form["seen"].value() or ""}
+    refused = signed_in.post(address, {**sent, "picture": other.pk})
+    signed_in.post(address, {**sent, "picture": of_wagon.pk})
+
+    want.refresh_from_db()
+    assert ("picture" in refused.context["form"].errors, want.picture) == (True, of_wagon)
 
 
 def test_curator_publishes_hides_closes_and_opens(as_curator):
