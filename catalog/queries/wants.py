@@ -88,7 +88,7 @@ def asked_of(vehicle: Vehicle, position: Position, *others: Position) -> dict[st
         "position": position,
         "quantity": 1 + len(others),
         "words": _words(vehicle, (position, *others)),
-        "dimensions": "\n".join(_dimensions(vehicle, position)),
+        "dimensions": "\n".join(_dimensions(vehicle, (position, *others))),
         "marks": ", ".join(_marks(vehicle, position)),
         "picture": _picture(position),
         "drawing": _drawing(vehicle, position),
@@ -106,11 +106,18 @@ def _words(vehicle: Vehicle, positions: Sequence[Position]) -> str:
     )
 
 
-def _dimensions(vehicle: Vehicle, position: Position) -> list[str]:
+def _dimensions(vehicle: Vehicle, positions: Sequence[Position]) -> list[str]:
+    """Return each dimension once; one that does not hold at all positions says where it does."""
+    limits = limits_of(vehicle)
+    codes: dict[str, list[str]] = {}
+    for position in positions:
+        for row in limits[position.pk]:
+            if row.lower_mm is not None or row.upper_mm is not None:
+                line = f"{row.characteristic.name}: {toleranced(row.lower_mm, row.upper_mm)}"
+                codes.setdefault(line, []).append(position.code)
     return [
-        f"{row.characteristic.name}: {toleranced(row.lower_mm, row.upper_mm)}"
-        for row in limits_of(vehicle)[position.pk]
-        if row.lower_mm is not None or row.upper_mm is not None
+        line if len(own) == len(positions) else f"{line}, at {listed(own)}"
+        for line, own in codes.items()
     ]
 
 

@@ -14,7 +14,13 @@ from catalog.operations.wants import (
     reopen_want,
 )
 from catalog.queries.wants import asked_of
-from tests.factories import LONG_AGO, ComponentFactory, WantFactory
+from tests.factories import (
+    LONG_AGO,
+    CharacteristicFactory,
+    ComponentFactory,
+    SpecificationFactory,
+    WantFactory,
+)
 from tests.tramway import lay_out_class
 
 pytestmark = pytest.mark.django_db
@@ -22,6 +28,26 @@ pytestmark = pytest.mark.django_db
 
 def reasons(want):
     return [entry.history_change_reason for entry in want.history.order_by("pk")]
+
+
+def test_want_of_several_positions_says_where_a_dimension_holds(member):
+    shop = lay_out_class()
+    wagon = shop.vehicle("Wagon 14")
+    shop.limits("drawhead", "shank", lower_mm="63.5", upper_mm="64.5")
+    places = [shop.position("drawhead", code) for code in ("A", "B")]
+    length = CharacteristicFactory(component=shop.components["drawhead"], name="length")
+    SpecificationFactory(
+        vehicle_class=shop.vehicle_class,
+        characteristic=length,
+        position=places[1],
+        lower_mm="300",
+        upper_mm="302",
+    )
+
+    told = asked_of(wagon, *places)["dimensions"].splitlines()
+
+    assert [line.partition(":")[0] for line in told] == ["shank", "length"]
+    assert [line.endswith(", at B") for line in told] == [False, True]
 
 
 def test_want_is_written_for_members_only(member):
