@@ -9,6 +9,10 @@ from catalog.models import Part, Vehicle
 from catalog.operations.plans import LONGEST_SECONDS, Order
 
 MOST_VEHICLES = 500
+STILL_THE_ORDER = (
+    "The numbers below are still the proposed places in the order: they would count the first "
+    "vehicle least. Give larger numbers to those that count more, and 1 to the others."
+)
 # What a plan may count on besides parts that could be used now.
 COUNTED_ON = ("repairs", "patterns", "drawings")
 
@@ -26,6 +30,9 @@ class PlanForm(forms.Form):
         ],
         initial=Order.STRICT,
         widget=forms.RadioSelect,
+    )
+    meant_as_weights = forms.BooleanField(
+        label="These numbers do say how much each counts", required=False
     )
     held = forms.CharField(
         label="Parts held back for one vehicle",
@@ -74,6 +81,28 @@ class PlanForm(forms.Form):
     def numbers(self) -> list[forms.BoundField]:
         """Return the fields of the vehicles, for the page to set apart."""
         return [self[f"vehicle_{vehicle.pk}"] for vehicle in self.vehicles]
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse the untouched order as weights: it would count the first vehicle least."""
+        typed = super().clean() or self.cleaned_data
+        is_weighed = typed.get("order") == Order.WEIGHTS and not typed.get("meant_as_weights")
+        if is_weighed and self._is_order_untouched(typed):
+            self.add_error("order", ValidationError(STILL_THE_ORDER, code="untouched"))
+        return typed
+
+    @property
+    def asks_whether_meant(self) -> bool:
+        """Say whether to offer that the numbers are meant so, which they can be for all we know."""
+        return self.has_error("order", code="untouched")
+
+    def _is_order_untouched(self, typed: dict[str, Any]) -> bool:
+        # A vehicle left out changes nothing: 1, 2 and 4 are still the places proposed.
+        numbers = [
+            (typed.get(f"vehicle_{vehicle.pk}"), place)
+            for place, vehicle in enumerate(self.vehicles, start=1)
+        ]
+        given = [(number, place) for number, place in numbers if number]
+        return len(given) > 1 and all(number == place for number, place in given)
 
     def clean_held(self) -> list[tuple[Part, Vehicle]]:
         lines = (line.strip() for line in self.cleaned_data["held"].splitlines())

@@ -128,10 +128,13 @@ class LevelLine:
     name: str
     words: str
     is_proven: bool
+    is_weighed: bool = False
 
     @property
     def best(self) -> str:
         """Say what a proven level means; of effort, less is better."""
+        if self.is_weighed:
+            return "no plan is worth more"
         return "no plan needs less" if self.name in EFFORTS else "no plan has more"
 
 

@@ -13,13 +13,19 @@ from catalog.queries.plan_outcomes import (
     VehicleOutcome,
 )
 from catalog.queries.plans import BestUsePlan, PlannedMaking, PlannedRepair, VehiclePlan
+from catalog.reckoning.assignment import Level
 
 
 def as_record(best: BestUsePlan) -> dict[str, Any]:
     """Return the outcome as it is kept with the plan."""
-    levels = (LevelLine(one.name, one.sentence(), one.is_proven) for one in best.levels)
+    levels = (_level(one) for one in best.levels)
     vehicles = tuple(_vehicle(one) for one in best.vehicles)
     return asdict(Outcome(best.sentence, best.is_proven, tuple(levels), vehicles))
+
+
+def _level(one: Level) -> LevelLine:
+    is_weighed = one.vehicles is not None
+    return LevelLine(one.name, one.sentence(), one.is_proven, is_weighed=is_weighed)
 
 
 def _vehicle(one: VehiclePlan) -> VehicleOutcome:

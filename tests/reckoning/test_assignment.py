@@ -92,6 +92,14 @@ def test_best_use_with_weights_completes_the_weightier_vehicle():
     use = best_use(shop)
 
     assert (use.complete, use.levels[0].value) == (("31",), 2)
+    assert use.levels[0].sentence() == "1 complete vehicles, worth 2 by their weights"
+    assert use.sentence() == "1 complete, worth 2 by their weights"
+
+
+def test_weights_that_are_all_one_are_not_spoken_of():
+    shop = wagons(Piece("lot", "drawhead", quantity=2), weights={"31": 1, "14": 1})
+
+    assert best_use(shop).sentence() == "1 complete"
 
 
 def test_best_use_never_mates_two_sizes():

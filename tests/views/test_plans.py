@@ -89,6 +89,30 @@ def test_plan_that_cannot_be_made_keeps_what_was_typed(as_curator, shop, changed
     assert not Plan.objects.exists()
 
 
+def test_untouched_order_is_no_weight_unless_somebody_says_so(as_curator, shop):
+    some = f"vehicle_{shop.vehicles['Wagon 22'].pk}"
+
+    refused = as_curator.post(reverse("plan-new"), typed(order="weights", **{some: ""}))
+    words = refused.content.decode()
+    assert "would count the first vehicle least" in words
+    assert not Plan.objects.exists()
+    assert [field.value() for field in refused.context["form"].numbers] == ["1", "", "3"]
+    assert 'name="meant_as_weights"' in words
+
+    meant = typed(order="weights", meant_as_weights="on")
+    words = as_curator.post(reverse("plan-new"), meant, follow=True).content.decode()
+    assert "1 complete, worth 2 by their weights" in words
+    assert "1 complete vehicles, worth 2 by their weights: no plan is worth more." in words
+
+
+def test_weights_that_somebody_typed_are_taken(as_curator, shop):
+    first = f"vehicle_{shop.vehicles['Wagon 14'].pk}"
+
+    as_curator.post(reverse("plan-new"), typed(order="weights", **{first: 5}))
+
+    assert Plan.objects.get().inputs["order"] == "weights"
+
+
 def test_plan_without_any_vehicle_is_refused(as_curator, shop):
     none = {f"vehicle_{vehicle.pk}": "" for vehicle in Vehicle.objects.all()}
 

@@ -68,7 +68,8 @@ class Climb:
             total = most if len(stack) == 1 else sum(totals.values())
             value, bound = value + block, bound + (block if reached == most else total)
             self._keep_complete(model, stack)
-        return _level("complete vehicles", value, bound, started)
+        level = _level("complete vehicles", value, bound, started)
+        return replace(level, vehicles=self.measures.counted_apart(self.plan))
 
     def fill_places(self) -> Level:
         """Fill as many essential places as can be."""

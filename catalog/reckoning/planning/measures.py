@@ -36,6 +36,11 @@ class Measures:
         done = [name for name in self.complete(plan) if shop.ranks.get(name, 0) == rank]
         return sum(shop.weights.get(name, 1) for name in done)
 
+    def counted_apart(self, plan: Mapping[str, str]) -> int | None:
+        """Return how many vehicles are complete, where weights count them as more than that."""
+        is_weighed = any(weight != 1 for weight in self._shop.weights.values())
+        return len(self.complete(plan)) if is_weighed else None
+
     def most_of_rank(self, rank: int) -> int:
         """Return what a rank would count for if all its vehicles were complete."""
         shop = self._shop

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 class Level:
     """Hold what one level of the plan reached, and what no plan could exceed.
 
+    ``vehicles`` is how many are complete, where the value is not that but the sum of weights.
+
     >>> Level("complete vehicles", 9, 10, False, 2.0).gap
     0.1
     """
@@ -17,6 +19,7 @@ class Level:
     bound: float
     is_proven: bool
     seconds: float
+    vehicles: int | None = None
 
     @property
     def gap(self) -> float:
@@ -32,10 +35,22 @@ class Level:
         '9 complete vehicles, at most 10'
         >>> Level("hours of making and repair", 12, 10, False, 2.0).sentence()
         '12 hours of making and repair, at least 10'
+        >>> Level("complete vehicles", 8, 9, False, 2.0, vehicles=2).sentence()
+        '2 complete vehicles, worth 8 by their weights, at most 9'
         """
+        count = self.value if self.vehicles is None else self.vehicles
+        return f"{count:g} {self.name}{self.worth}{self.doubt}"
+
+    @property
+    def worth(self) -> str:
+        """Return what weights make of the count, for then the bound is of weights too."""
+        return "" if self.vehicles is None else f", worth {self.value:g} by their weights"
+
+    @property
+    def doubt(self) -> str:
+        """Return the bound where the proof is not complete."""
         side = "at most" if self.bound > self.value else "at least"
-        doubt = "" if self.is_proven else f", {side} {self.bound:g}"
-        return f"{self.value:g} {self.name}{doubt}"
+        return "" if self.is_proven else f", {side} {self.bound:g}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,5 +77,4 @@ class BestUse:
     def sentence(self) -> str:
         """Say how many vehicles are complete, and how many could be at the most."""
         level = self.levels[0]
-        doubt = "" if level.is_proven else f", at most {level.bound:g}"
-        return f"{len(self.complete)} complete{doubt}"
+        return f"{len(self.complete)} complete{level.worth}{level.doubt}"
