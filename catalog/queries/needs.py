@@ -13,9 +13,12 @@ from catalog.queries.fit_bench import Bench, lay_out
 from catalog.queries.remembered import remembered
 from catalog.queries.structures import FROM as STRUCTURE
 from catalog.queries.vehicles import completeness_of
+from catalog.reckoning.plurals import listed
 from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.sharing_out import share_out
 
+# What is neither fitted nor free: it is spoken for, and only has to be put on.
+SPOKEN_FOR = {"reserved": "reserved", "trial": "on trial"}
 BLOCKING = ("repair", "pattern", "nothing")
 # All that the needs of a vehicle follow from.
 FOLLOWS_FROM = (*STRUCTURE, Vehicle, Part, Location, Measurement, Fitting, Trial)
@@ -121,6 +124,15 @@ class VehicleNeeds:
         return self.essential > 0 and self.filled == self.essential
 
     @property
+    def kept(self) -> str:
+        """Say how parts are kept for its essential positions: reserved, on trial, or both."""
+        return kept_words(one.state for one in self.counts if one.essential)
+
+    @property
+    def _count_kept(self) -> int:
+        return sum(one.essential for one in self.counts if one.state in SPOKEN_FOR)
+
+    @property
     def sentence(self) -> str:
         if not self.essential:
             return "No essential positions are recorded."
@@ -133,6 +145,8 @@ class VehicleNeeds:
             return ""
         if self.is_complete:
             return "complete"
+        if self.essential == self.filled + self._count_kept:
+            return f"what is {self.kept} fills the rest"
         if not self.blocking:
             return "what is in hand could fill the rest"
         return needs_block(self.blocking)
@@ -259,6 +273,12 @@ def _open(place: Place, candidates: list[Candidate], dealt: Candidate | None) ->
     others = tuple(c for c in candidates if c is not best and c.state != "misfit")[:SHOWN]
     state = best.state if best else "nothing"
     return PositionNeed(place.vehicle, place.position, state, None, best, others)
+
+
+def kept_words(states: Iterable[str]) -> str:
+    """Say how parts are kept for a vehicle: reserved, on trial, or some of each."""
+    found = set(states)
+    return listed([words for state, words in SPOKEN_FOR.items() if state in found])
 
 
 def needs_block(count: int) -> str:

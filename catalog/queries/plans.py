@@ -8,6 +8,7 @@ from catalog.models import Position, Vehicle
 from catalog.queries.candidates import Candidate, Place
 from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
 from catalog.queries.makings import READY_ALONE, CountOn, Making
+from catalog.queries.needs import SPOKEN_FOR, kept_words
 from catalog.queries.plan_facts import PlanFacts, facts_of, key_of
 from catalog.reckoning.assignment import BestUse, Level, Shop, best_use, with_routes
 from catalog.reckoning.efforts import Effort
@@ -62,11 +63,17 @@ class OpenPosition:
 
 @dataclass(frozen=True, slots=True)
 class VehiclePlan:
+    """What one vehicle gets, and what stays open on it.
+
+    ``kept`` counts the essential positions whose part is only reserved or on trial.
+    """
+
     vehicle: Vehicle
     is_complete: bool
     uses: tuple[PlannedUse, ...]
     makes: tuple[PlannedMaking, ...]
     open: tuple[OpenPosition, ...]
+    kept: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def lacking(self) -> tuple[OpenPosition, ...]:
@@ -76,11 +83,23 @@ class VehiclePlan:
     @property
     def sentence(self) -> str:
         if self.is_complete:
-            if not self.uses and not self.makes:
-                return "Complete already."
+            if self.is_spoken_for:
+                return self._once_fitted
             return f"Can be completed{self._by_work}."
         lacking = Counter(one.position.component.name for one in self.lacking)
         return f"Waits for {_counted(lacking)}."
+
+    @property
+    def is_spoken_for(self) -> bool:
+        """Say whether every essential position has its part, be it only reserved."""
+        return self.is_complete and not _essential((*self.uses, *self.makes))
+
+    @property
+    def _once_fitted(self) -> str:
+        count = sum(self.kept.values())
+        if not count:
+            return "Complete already."
+        return f"Completed by what is {kept_words(self.kept)}: fit {counted(count, 'part')}."
 
     @property
     def _by_work(self) -> str:
@@ -203,7 +222,13 @@ def _vehicle_plan(
             served = _served(key, vehicle, facts, best.assignments)
             still_open.append(OpenPosition(place.position, served, _route(bench, place)))
     is_complete = str(vehicle.pk) in best.complete
-    return VehiclePlan(vehicle, is_complete, tuple(uses), tuple(makes), tuple(still_open))
+    kept = _kept(bench.places[vehicle.pk])
+    return VehiclePlan(vehicle, is_complete, tuple(uses), tuple(makes), tuple(still_open), kept)
+
+
+def _kept(places: Iterable[Place]) -> Counter[str]:
+    held = [place.fitting for place in places if place.fitting and place.position.is_essential]
+    return Counter(fitting.state for fitting in held if fitting.state in SPOKEN_FOR)
 
 
 def _use(position: Position, facts: PlanFacts, candidate: Candidate) -> PlannedUse:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from catalog.models import Drawing, Vehicle
-from catalog.queries.needs import PositionNeed, VehicleNeeds, needs_block
+from catalog.queries.needs import PositionNeed, VehicleNeeds, kept_words, needs_block
 from catalog.queries.plans import VehiclePlan
 from catalog.queries.positions import layout_of
 from catalog.reckoning.plurals import listed
@@ -69,7 +69,11 @@ class VehicleStrip:
         if self.plan is None or self.needs.is_complete:
             return self.needs.outlook
         lacking = len(self.plan.lacking)
-        return needs_block(lacking) if lacking else "what is in hand completes it"
+        if lacking:
+            return needs_block(lacking)
+        is_kept = self.plan.is_spoken_for and self.plan.kept
+        kept = kept_words(self.plan.kept) if is_kept else "in hand"
+        return f"what is {kept} completes it"
 
     @property
     def served_before(self) -> str:

@@ -4,10 +4,11 @@ from decimal import Decimal
 
 import pytest
 
-from catalog.models import Trial, Vehicle
+from catalog.models import Position, Trial, Vehicle
 from catalog.queries.makings import CountOn
 from catalog.queries.plans import Wishes, plan_best_use
 from tests.factories import (
+    FittingFactory,
     RemovalFactory,
     TrialFactory,
 )
@@ -65,6 +66,40 @@ def test_complete_vehicle_says_so():
     shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A", "B"), hinge=("HL", "HR"))
 
     assert plan_best_use().vehicles[0].sentence == "Complete already."
+
+
+def reserve(shop, label, *places, state="reserved"):
+    for component, code in places:
+        FittingFactory(
+            vehicle=shop.vehicles[label],
+            position=shop.position(component, code),
+            part=shop.part(component),
+            state=state,
+        )
+
+
+def test_vehicle_whose_parts_are_only_reserved_is_not_complete_already():
+    shop = lay_out_class()
+    shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A",), hinge=("HL",))
+    reserve(shop, "Wagon 14", ("drawhead", "B"))
+    reserve(shop, "Wagon 14", ("hinge", "HR"), state="trial")
+
+    (plan,) = plan_best_use().vehicles
+
+    assert plan.is_complete
+    assert plan.sentence == "Completed by what is reserved and on trial: fit 2 parts."
+
+
+def test_part_for_what_may_stay_empty_completes_nothing():
+    shop = lay_out_class()
+    Position.objects.filter(code="HR").update(is_essential=False)
+    shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A", "B"), hinge=("HL",))
+    shop.part("hinge", number="2026.4.5")
+
+    plan = plan_best_use()
+
+    assert list(uses(plan).values()) == ["2026.4.5"]
+    assert plan.vehicles[0].sentence == "Complete already."
 
 
 def test_part_kept_for_one_vehicle_goes_to_no_other():

@@ -14,7 +14,7 @@ from tests.factories import (
     PositionFactory,
     VehicleFactory,
 )
-from tests.tramway import lay_out_shop
+from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
 
@@ -113,6 +113,18 @@ def test_strip_says_which_vehicles_are_served_before_it():
         "Wagon 22": "What would fit it goes to Wagon 14.",
         "Wagon 31": "What would fit them goes to Wagon 14 and Wagon 22.",
     }
+
+
+def test_strip_says_that_what_is_reserved_completes_it():
+    shop = lay_out_class()
+    wagon = shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A", "B"), hinge=("HL",))
+    place, part = shop.position("hinge", "HR"), shop.part("hinge")
+    FittingFactory(vehicle=wagon, position=place, part=part, state="reserved")
+
+    strip = planned_strips()["Wagon 14"]
+
+    assert strip.outlook == "what is reserved completes it"
+    assert strip.needs.outlook == "what is reserved fills the rest"
 
 
 def test_strip_of_a_vehicle_that_is_away_is_not_planned_for():

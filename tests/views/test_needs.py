@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 from pypdf import PdfReader
 
-from tests.factories import PositionFactory, TrialFactory, VehicleFactory
+from tests.factories import FittingFactory, PositionFactory, TrialFactory, VehicleFactory
 from tests.tramway import lay_out_class, lay_out_shop
 
 pytestmark = pytest.mark.django_db
@@ -85,6 +85,20 @@ def test_routes_are_weighed_when_asked_for_and_can_be_chosen(signed_in, shop):
     assert ("make from a pattern" in routed, "make from a pattern" in plain) == (True, False)
     assert ("What to ask others for" in routed, "What to ask others for" in plain) == (True, False)
     assert ("L1</span>" in routed, "L1</span>" in asked) == (True, False)
+
+
+def test_vehicle_that_only_has_to_be_put_together_says_so(signed_in, db):
+    shop = lay_out_class()
+    wagon = shop.vehicle("Wagon 14", journal_box=("L1", "R1"), drawhead=("A", "B"), hinge=("HL",))
+    place, part = shop.position("hinge", "HR"), shop.part("hinge")
+    FittingFactory(vehicle=wagon, position=place, part=part, state="reserved")
+
+    words = page(signed_in, "vehicle-needs", "wagon-14", route="all")
+
+    assert "Completed by what is reserved: fit 1 part." in words
+    assert "Every essential position has its part: what is reserved is still to be fitted." in words
+    assert "The best route for each essential position" not in words
+    assert "Shortest list that finishes it" not in words
 
 
 def test_vehicle_without_positions_leads_to_its_class(signed_in):
