@@ -17,6 +17,8 @@ from catalog.reckoning.plurals import listed
 from catalog.reckoning.section_lining import LININGS
 from catalog.reckoning.sharing_out import share_out
 
+# The plan over all vehicles may give its parts to others, and comes to other numbers.
+ALONE = "were it alone in the shop"
 # What is neither fitted nor free: it is spoken for, and only has to be put on.
 SPOKEN_FOR = {"reserved": "reserved", "trial": "on trial"}
 BLOCKING = ("repair", "pattern", "nothing")
@@ -148,8 +150,8 @@ class VehicleNeeds:
         if self.essential == self.filled + self._count_kept:
             return f"what is {self.kept} fills the rest"
         if not self.blocking:
-            return "what is in hand could fill the rest"
-        return needs_block(self.blocking)
+            return f"what is in hand could fill the rest, {ALONE}"
+        return f"{needs_block(self.blocking)}, {ALONE}"
 
 
 @lru_cache(maxsize=1024)

@@ -13,6 +13,8 @@ from catalog.reckoning.plurals import listed
 
 # From done to farthest off, as the legend has them.
 _MOST_NAMES = 4
+# Alone in the shop the vehicle would lack less: what is said of that has other words.
+BY_PLAN = "by the plan for all vehicles"
 _ORDER = ("fitted", "trial", "reserved", "available", "repair", "pattern", "nothing")
 
 
@@ -65,15 +67,16 @@ class VehicleStrip:
 
     @property
     def outlook(self) -> str:
-        """Say what stands between the vehicle and completion, such as “2 needs block it”."""
+        """Say what stands between the vehicle and completion, and by which reckoning."""
         if self.plan is None or self.needs.is_complete:
             return self.needs.outlook
         lacking = len(self.plan.lacking)
         if lacking:
-            return needs_block(lacking)
+            return f"{needs_block(lacking)}, {BY_PLAN}"
         is_kept = self.plan.is_spoken_for and self.plan.kept
-        kept = kept_words(self.plan.kept) if is_kept else "in hand"
-        return f"what is {kept} completes it"
+        if is_kept:
+            return f"what is {kept_words(self.plan.kept)} completes it"
+        return f"what is in hand completes it, {BY_PLAN}"
 
     @property
     def served_before(self) -> str:

@@ -34,9 +34,9 @@ def strips():
 
 def test_plan_is_telling():
     told = {label: (one.outlook, one.blocking_words) for label, one in strips().items()}
-    assert told["Wagon 14"] == ("what is in hand completes it", "")
-    assert told["Wagon 22"] == ("1 need blocks it", "drawhead")
-    assert told["Wagon 31"][0] == "17 needs block it"
+    assert told["Wagon 14"] == ("what is in hand completes it, by the plan for all vehicles", "")
+    assert told["Wagon 22"] == ("1 need blocks it, by the plan for all vehicles", "drawhead")
+    assert told["Wagon 31"][0] == "17 needs block it, by the plan for all vehicles"
 
 
 def test_one_drawhead_finishes_the_next_and_half_of_one_is_a_pattern():

@@ -64,7 +64,9 @@ def test_counts_and_sentence(tramway):
     needs = needs_of(wagon)
 
     assert (needs.essential, needs.filled, needs.blocking) == (6, 3, 1)
-    assert needs.sentence == "3 of 6 essential positions; 1 need blocks it"
+    assert (
+        needs.sentence == "3 of 6 essential positions; 1 need blocks it, were it alone in the shop"
+    )
     assert [assembly.name for assembly in needs.assemblies] == [
         "running gear",
         "draw gear",
@@ -72,7 +74,7 @@ def test_counts_and_sentence(tramway):
     ]
     tramway.part("drawhead")
     assert needs_of(wagon).sentence == (
-        "3 of 6 essential positions; what is in hand could fill the rest"
+        "3 of 6 essential positions; what is in hand could fill the rest, were it alone in the shop"
     )
 
 

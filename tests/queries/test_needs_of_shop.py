@@ -14,9 +14,9 @@ def test_shop_of_three_wagons():
     told = {label: needs_of(vehicle).sentence for label, vehicle in shop.vehicles.items()}
 
     assert told == {
-        "Wagon 14": "2 of 6 essential positions; what is in hand could fill the rest",
-        "Wagon 22": "2 of 6 essential positions; what is in hand could fill the rest",
-        "Wagon 31": "0 of 6 essential positions; 1 need blocks it",
+        "Wagon 14": "2 of 6 essential positions; what is in hand could fill the rest, were it alone in the shop",
+        "Wagon 22": "2 of 6 essential positions; what is in hand could fill the rest, were it alone in the shop",
+        "Wagon 31": "0 of 6 essential positions; 1 need blocks it, were it alone in the shop",
     }
 
 

@@ -42,7 +42,7 @@ def test_strip_counts_essential_positions_by_state():
 
     assert strip.counts == (("fitted", 1), ("trial", 1), ("nothing", 1))
     assert strip.blocking_words == "hinge"
-    assert strip.outlook == "1 need blocks it"
+    assert strip.outlook == "1 need blocks it, were it alone in the shop"
 
 
 def test_strip_names_four_kinds_that_block_and_counts_the_others():
@@ -97,9 +97,12 @@ def test_strips_never_promise_one_piece_to_two_vehicles():
     }
 
     assert told == {
-        "Wagon 14": ("what is in hand completes it", ""),
-        "Wagon 22": ("1 need blocks it", "drawhead"),
-        "Wagon 31": ("4 needs block it", "2 × journal box, 2 × drawhead"),
+        "Wagon 14": ("what is in hand completes it, by the plan for all vehicles", ""),
+        "Wagon 22": ("1 need blocks it, by the plan for all vehicles", "drawhead"),
+        "Wagon 31": (
+            "4 needs block it, by the plan for all vehicles",
+            "2 × journal box, 2 × drawhead",
+        ),
     }
 
 

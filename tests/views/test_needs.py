@@ -26,7 +26,10 @@ def page(client, name, *args, **query):
 def test_needs_of_all_vehicles_with_plan_supply_and_components(signed_in, shop):
     words = page(signed_in, "needs")
 
-    assert "2 of 6 essential positions; what is in hand could fill the rest" in words
+    assert (
+        "2 of 6 essential positions; what is in hand could fill the rest, were it alone in the shop"
+        in words
+    )
     assert "Waits for 1 drawhead." in words
     assert "enough for <b>1</b> complete, and <b>1¾</b> in parts, of 3 vehicles" in words
     assert "There is least of drawhead." in words
