@@ -17,6 +17,8 @@ _MOST_NAMES = 4
 BY_PLAN = "by the plan for all vehicles"
 _ORDER = ("fitted", "trial", "reserved", "available", "repair", "pattern", "nothing")
 
+LEFT_OUT = "away from the group: the plan leaves it out"
+
 
 @dataclass(frozen=True, slots=True)
 class StripSpot:
@@ -51,7 +53,14 @@ class VehicleStrip:
     plan: VehiclePlan | None = None
 
     @property
+    def is_left_out(self) -> bool:
+        """Say whether the plan leaves it out, so that nothing in hand is promised to it."""
+        return self.needs.vehicle.status == Vehicle.Status.AWAY and not self.needs.is_complete
+
+    @property
     def blocking(self) -> Mapping[str, int]:
+        if self.is_left_out:
+            return {}
         if self.plan is not None:
             return Counter(one.position.component.name for one in self.plan.lacking)
         return Counter(n.position.component.name for n in self.needs.needs if n.is_blocking)
@@ -68,6 +77,8 @@ class VehicleStrip:
     @property
     def outlook(self) -> str:
         """Say what stands between the vehicle and completion, and by which reckoning."""
+        if self.is_left_out:
+            return LEFT_OUT
         if self.plan is None or self.needs.is_complete:
             return self.needs.outlook
         lacking = len(self.plan.lacking)

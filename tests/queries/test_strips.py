@@ -137,3 +137,6 @@ def test_strip_of_a_vehicle_that_is_away_is_not_planned_for():
     wagon.save()
 
     assert wagon.pk not in plan_of_shop([*shop.vehicles.values()]).vehicles
+    (strip,) = strips(wagon)
+    assert strip.outlook == "away from the group: the plan leaves it out"
+    assert strip.blocking_words == ""

@@ -117,6 +117,16 @@ def test_home_shows_each_vehicle_with_its_positions(signed_in):
     assert "0 of 1 essential positions" in page
 
 
+def test_home_promises_nothing_to_a_vehicle_that_is_away(signed_in):
+    vehicle = VehicleFactory(status="away")
+    PositionFactory(vehicle_class=vehicle.vehicle_class)
+
+    page = signed_in.get(reverse("home")).content.decode()
+
+    assert "Away from the group: the plan leaves it out" in page
+    assert "What would finish it" not in page
+
+
 @pytest.mark.parametrize("who", ["client", "as_visitor"])
 def test_visitors_see_published_vehicles_only(request, who):
     VehicleFactory(label="Wagon 14", is_published=True)
