@@ -7,7 +7,9 @@ which half a drawhead is a pattern; wagon 31 is a bare frame.
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from catalog.models import Component, Fitting, Part, Position, Vehicle, VehicleClass
+from catalog.models import Component, Fitting, Member, Part, Plan, Position, Vehicle, VehicleClass
+from catalog.operations.plan_work import work_plan
+from catalog.operations.plans import make_plan
 from tests.factories import (
     CharacteristicFactory,
     ComponentFactory,
@@ -128,3 +130,9 @@ def lay_out_shop() -> Tramway:
     tramway.part("journal box", number="2026.4.4")
     tramway.part("hinge", number="2026.4.5", quantity=9)
     return tramway
+
+
+def plan_over(curator: Member, name: str, *labels: str, **values) -> Plan:
+    """Make a plan for the vehicles in this order, and work it out."""
+    numbers = {Vehicle.objects.get(label=label): place for place, label in enumerate(labels, 1)}
+    return work_plan(make_plan({"name": name, "numbers": numbers, **values}, by=curator))

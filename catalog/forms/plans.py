@@ -5,7 +5,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from catalog.models import Part, Vehicle
+from catalog.models import Part, Plan, Vehicle
 from catalog.operations.plans import LONGEST_SECONDS, Order
 
 MOST_VEHICLES = 500
@@ -131,6 +131,18 @@ class PlanForm(forms.Form):
         if part is None:
             raise ValidationError(f"There is no part with the number or tag “{code}”.")
         return part, vehicle
+
+
+class ComparisonForm(forms.Form):
+    """The two plans to lay side by side; only what is worked out can be compared."""
+
+    first = forms.ModelChoiceField(Plan.objects.none(), label="From this plan")
+    second = forms.ModelChoiceField(Plan.objects.none(), label="To this plan")
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        for name in ("first", "second"):
+            self.fields[name].queryset = Plan.objects.ready()
 
 
 def _same(typed: str, name: str) -> bool:

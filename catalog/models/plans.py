@@ -18,6 +18,9 @@ class PlanQuerySet(models.QuerySet["Plan"]):
     def for_list(self) -> "PlanQuerySet":
         return self.select_related("made_by")
 
+    def ready(self) -> "PlanQuerySet":
+        return self.filter(state=Plan.State.READY)
+
     def waiting(self) -> "PlanQuerySet":
         """Return what nobody works on yet, the oldest first."""
         return self.filter(state=Plan.State.WAITING).order_by("made_at", "pk")

@@ -6,7 +6,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from catalog.forms.plans import MOST_VEHICLES, PlanForm
+from catalog.forms.plans import MOST_VEHICLES, ComparisonForm, PlanForm
 from catalog.http import MemberRequest
 from catalog.models import Plan
 from catalog.models.members import Role
@@ -53,7 +53,7 @@ def plan_detail(request: MemberRequest, pk: int) -> HttpResponse:
         "plan": plan,
         "outcome": outcome,
         "cautions": cautions_for(outcome) if outcome else (),
-        "others": Plan.objects.filter(state=Plan.State.READY).exclude(pk=plan.pk)[:20],
+        "others": Plan.objects.ready().exclude(pk=plan.pk)[:20],
         "cells": _cells(plan),
         "is_abandoned": plan.is_abandoned(),
         "is_left_lying": plan.is_left_lying(),
@@ -64,7 +64,10 @@ def plan_detail(request: MemberRequest, pk: int) -> HttpResponse:
 @require_safe
 @members_only()
 def plan_compare(request: MemberRequest) -> HttpResponse:
-    first, second = (_chosen(request, name) for name in ("first", "second"))
+    names = ("first", "second")
+    if not all(request.GET.get(name) for name in names):
+        return _choose_two(request)
+    first, second = (_chosen(request, name) for name in names)
     one, other = outcome_of(first), outcome_of(second)
     context = {
         "first": first,
@@ -102,6 +105,12 @@ def _still_to_be_made(plan: Plan) -> str:
         return ""
     pieces = listed([one.counted for one in outcome.to_make])
     return f" Still to be made, and no part of the record yet: {pieces}."
+
+
+def _choose_two(request: MemberRequest) -> HttpResponse:
+    form = ComparisonForm(initial=request.GET.dict())
+    context = {"form": form, "are_two_ready": Plan.objects.ready()[:2].count() == 2}
+    return render(request, "catalog/plans/choose.html", context)
 
 
 def _chosen(request: MemberRequest, name: str) -> Plan:

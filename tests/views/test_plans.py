@@ -5,10 +5,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalog.models import Fitting, Hazard, Part, Plan, Vehicle
-from catalog.operations.plan_work import work_plan
-from catalog.operations.plans import make_plan
 from tests.factories import LONG_AGO, PlanFactory, VehicleFactory
-from tests.tramway import lay_out_shop
+from tests.tramway import lay_out_shop, plan_over
 
 pytestmark = pytest.mark.django_db
 
@@ -22,11 +20,6 @@ def words_of(client, address, **query):
     answer = client.get(address, query)
     assert answer.status_code == 200
     return answer.content.decode()
-
-
-def ready(curator, name, *labels, **values):
-    numbers = {Vehicle.objects.get(label=label): place for place, label in enumerate(labels, 1)}
-    return work_plan(make_plan({"name": name, "numbers": numbers, **values}, by=curator))
 
 
 def typed(**changed):
@@ -122,7 +115,7 @@ def test_plan_without_any_vehicle_is_refused(as_curator, shop):
 
 
 def test_plan_is_applied_and_undone(as_curator, curator, shop):
-    plan = ready(curator, "Autumn", "Wagon 14")
+    plan = plan_over(curator, "Autumn", "Wagon 14")
 
     applied = as_curator.post(reverse("plan-apply", args=[plan.pk]), follow=True).content.decode()
     count = Fitting.objects.filter(plan=plan, state="reserved").count()
@@ -134,38 +127,12 @@ def test_plan_is_applied_and_undone(as_curator, curator, shop):
 
 
 def test_plan_that_the_record_left_behind_says_why(as_curator, curator, shop):
-    one, other = (ready(curator, name, "Wagon 14") for name in ("One", "Other"))
+    one, other = (plan_over(curator, name, "Wagon 14") for name in ("One", "Other"))
     as_curator.post(reverse("plan-apply", args=[one.pk]))
 
     words = as_curator.post(reverse("plan-apply", args=[other.pk]), follow=True).content.decode()
 
     assert "The record has moved on since the plan was made, so nothing was reserved" in words
-
-
-def test_two_plans_side_by_side(signed_in, curator, shop):
-    one = ready(curator, "Fourteen", "Wagon 14", "Wagon 22")
-    other = ready(curator, "Twenty-two", "Wagon 22", "Wagon 14")
-
-    words = words_of(signed_in, reverse("plan-compare"), first=one.pk, second=other.pk)
-
-    assert "Gains: it is completed" in words
-    assert "Loses: it waits" in words
-
-
-def test_comparing_with_what_is_not_there_is_not_found(signed_in, curator, shop):
-    plan = ready(curator, "Fourteen", "Wagon 14")
-
-    for second in ("", "x", "0"):
-        asked = {"first": plan.pk, "second": second}
-        assert signed_in.get(reverse("plan-compare"), asked).status_code == 404
-
-
-def test_comparing_with_a_plan_that_waits_says_so(signed_in, curator, shop):
-    plan = ready(curator, "Fourteen", "Wagon 14")
-
-    words = words_of(signed_in, reverse("plan-compare"), first=plan.pk, second=PlanFactory().pk)
-
-    assert "One of the two is not worked out yet." in words
 
 
 def test_plan_with_castings_says_what_is_to_be_made_and_what_it_takes_for_granted(as_curator, shop):
@@ -185,28 +152,18 @@ def test_caution_stands_beside_the_work(as_curator, curator, shop):
     lead = Hazard.objects.get(slug="lead-paint")
     Part.objects.get(number="2026.4.3").hazards.add(lead)
 
-    plan = ready(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
+    plan = plan_over(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
 
     assert lead.caution in words_of(as_curator, plan.get_absolute_url())
 
 
 def test_applying_says_what_is_still_to_be_made(as_curator, curator, shop):
-    plan = ready(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
+    plan = plan_over(curator, "Castings", "Wagon 14", "Wagon 22", patterns=True)
 
     words = as_curator.post(reverse("plan-apply", args=[plan.pk]), follow=True).content.decode()
 
     assert "Still to be made, and no part of the record yet: 1 drawhead." in words
     assert "1 piece is still to be made" in words
-
-
-def test_comparing_tells_the_work_of_each(signed_in, curator, shop):
-    labels = ("Wagon 14", "Wagon 22")
-    one, other = ready(curator, "One", *labels), ready(curator, "Other", *labels, patterns=True)
-
-    words = words_of(signed_in, reverse("plan-compare"), first=one.pk, second=other.pk)
-
-    assert "Making and repair: none in the first, 24 hours, 24 of them assumed in the" in words
-    assert "Gains: it is completed" in words
 
 
 def test_failed_plan_says_so(signed_in):
@@ -228,7 +185,7 @@ def test_home_tells_that_a_plan_is_ready(signed_in):
 
 
 def test_volunteer_reads_plans_and_makes_none(signed_in, curator, shop):
-    plan = ready(curator, "Autumn", "Wagon 14")
+    plan = plan_over(curator, "Autumn", "Wagon 14")
 
     words = words_of(signed_in, plan.get_absolute_url())
     assert "as planned" not in words
@@ -250,11 +207,11 @@ def test_empty_list_says_what_a_plan_is(as_curator):
 
 
 def test_pages_take_the_same_queries_for_one_and_three(signed_in, curator, count_queries, shop):
-    plan = ready(curator, "One", "Wagon 14")
+    plan = plan_over(curator, "One", "Wagon 14")
     addresses = (reverse("plan-list"), plan.get_absolute_url())
     few = [count_queries(signed_in, address) for address in addresses]
     for name in ("Two", "Three"):
-        ready(curator, name, "Wagon 14", "Wagon 22")
+        plan_over(curator, name, "Wagon 14", "Wagon 22")
     plan.outcome = Plan.objects.get(name="Three").outcome
     plan.save()
 
