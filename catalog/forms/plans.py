@@ -64,8 +64,11 @@ class PlanForm(forms.Form):
         help_text="When they are over, the best so far is shown with what it could still gain.",
     )
 
-    def __init__(self, *args: Any, vehicles: list[Vehicle], **options: Any) -> None:
-        super().__init__(*args, **options)
+    def __init__(
+        self, *args: Any, vehicles: list[Vehicle], like: Plan | None = None, **options: Any
+    ) -> None:
+        given = _wishes_of(like, vehicles) if like else {}
+        super().__init__(*args, initial=given, **options)
         self.vehicles = vehicles
         for place, vehicle in enumerate(vehicles, start=1):
             self.fields[f"vehicle_{vehicle.pk}"] = forms.IntegerField(
@@ -131,6 +134,18 @@ class PlanForm(forms.Form):
         if part is None:
             raise ValidationError(f"There is no part with the number or tag “{code}”.")
         return part, vehicle
+
+
+def _wishes_of(plan: Plan, vehicles: list[Vehicle]) -> dict[str, Any]:
+    """Return what the form of a plan held, so far as its vehicles are still here."""
+    told = plan.inputs
+    numbers = {key: number for key, _, number in told["numbers"]}
+    return {
+        "name": plan.name,
+        **{name: told[name] for name in ("order", "seconds", *COUNTED_ON) if name in told},
+        "held": "\n".join(f"{part} for {vehicle}" for _, part, _, vehicle in told["held"]),
+        **{f"vehicle_{vehicle.pk}": numbers.get(vehicle.pk) for vehicle in vehicles},
+    }
 
 
 class ComparisonForm(forms.Form):

@@ -1,7 +1,7 @@
 """Plans as records: made from the group's wishes, applied as reservations, and undone."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -15,7 +15,13 @@ from catalog.operations.record import change, record_new
 from catalog.queries.fit_bench import PARTS_AT_MOST, Bench, lay_out
 from catalog.queries.makings import CountOn
 from catalog.queries.plan_facts import PlanFacts, facts_of
-from catalog.queries.plan_outcomes import Outcome, outcome_of
+from catalog.queries.plan_outcomes import (
+    Outcome,
+    UseLine,
+    VehicleOutcome,
+    outcome_of,
+    still_to_reserve,
+)
 from catalog.reckoning.plurals import counted
 from catalog.reckoning.section_lining import LININGS
 
@@ -82,16 +88,17 @@ def _refuse_contradictions(
 def apply_plan(plan: Plan, *, by: Member, at: datetime | None = None) -> list[Fitting]:
     """Reserve every part where the plan sends it, all in one transaction or none.
 
-    What the plan counts on to be made is no part yet, and nothing is recorded of it. Refuse with
-    every reason where the record has moved on since: a position filled, a part used, withdrawn,
-    kept for another vehicle, or found not to fit, a pattern gone.
+    What stands there by this plan already, since it was touched before the plan was undone, is
+    left as it is. What the plan counts on to be made is no part yet, and nothing is recorded of
+    it. Refuse with every reason where the record has moved on since: a position filled, a part
+    used, withdrawn, kept for another vehicle, or found not to fit, a pattern gone.
     """
     when = at or timezone.now()
     plan.refresh_from_db(from_queryset=Plan.objects.select_for_update())
     outcome = _refuse_unready(plan)
     reasons = _overtaken(plan, outcome)
     made = []
-    for vehicle, part, position in _uses(outcome):
+    for vehicle, part, position in _uses(still_to_reserve(plan, outcome)):
         try:
             made.append(reserve_part(part, vehicle, position, by=by, plan=plan, at=when))
         except ValidationError as refusal:
@@ -113,18 +120,23 @@ def _refuse_unready(plan: Plan) -> Outcome:
         raise ValidationError(
             f"“{plan}” sends no part anywhere: there is nothing to reserve.{made}"
         )
+    if not still_to_reserve(plan, outcome):
+        raise ValidationError(f"Everything is where “{plan}” sends it: nothing is left to reserve.")
     return outcome
 
 
-def _uses(outcome: Outcome) -> Iterable[tuple[Vehicle, Part, Position]]:
-    vehicles = Vehicle.objects.in_bulk([one.vehicle for one in outcome.vehicles])
-    parts = Part.objects.in_bulk([use.part for _, use in outcome.uses])
+def _uses(
+    lines: Collection[tuple[VehicleOutcome, UseLine]],
+) -> Iterable[tuple[Vehicle, Part, Position]]:
+    vehicles = Vehicle.objects.in_bulk([vehicle.vehicle for vehicle, _ in lines])
+    parts = Part.objects.in_bulk([use.part for _, use in lines])
     positions = Position.objects.select_related("component").in_bulk(
-        [use.position for _, use in outcome.uses]
+        [use.position for _, use in lines]
     )
-    for vehicle, use in outcome.uses:
+    for vehicle, use in lines:
         if use.position not in positions:
-            raise ValidationError(f"{use.code} of {vehicle.label} is a position no more.")
+            gone = f"{use.code} of {vehicle.label} is a position no more."
+            raise ValidationError(_in_words([gone]))
         yield vehicles[vehicle.vehicle], parts[use.part], positions[use.position]
 
 
@@ -159,9 +171,18 @@ def _not_to_be_made(outcome: Outcome, facts: PlanFacts) -> Iterator[str]:
         if place is None:
             yield f"{where}: it is a position no more."
         elif place.fitting is not None:
-            yield f"{where}: {place.fitting.part} is there now, so none has to be made."
+            yield f"{where}: {_standing(place.fitting)}, so none has to be made."
         elif key not in facts.makings.of_places:
             yield f"{where}: it cannot be made as planned any more ({make.sentence})."
+    yield from _castings_lacking(outcome, facts)
+
+
+def _standing(fitting: Fitting) -> str:
+    """Say how a part stands there: what is reserved is not there yet."""
+    return f"{fitting.part} is {fitting.get_state_display()} there now"
+
+
+def _castings_lacking(outcome: Outcome, facts: PlanFacts) -> Iterator[str]:
     makes = Counter((make.part, make.label) for _, make in outcome.makes if make.part)
     for (pattern, label), count in makes.items():
         left = facts.makings.castings_left.get(pattern, count)

@@ -223,6 +223,16 @@ def outcome_of(plan: Plan) -> Outcome | None:
     )
 
 
+def still_to_reserve(plan: Plan, outcome: Outcome) -> tuple[tuple[VehicleOutcome, UseLine], ...]:
+    """Return what the plan sends, without what stands where it was sent since it was applied."""
+    there = set(plan.fittings.active().values_list("part", "vehicle", "position"))
+    return tuple(
+        (vehicle, use)
+        for vehicle, use in outcome.uses
+        if (use.part, vehicle.vehicle, use.position) not in there
+    )
+
+
 def cautions_for(outcome: Outcome) -> tuple[Hazard, ...]:
     """Return the hazards of all that is to be made or repaired, and of the patterns it is after."""
     works: list[UseLine | MakeLine] = [line for _, line in outcome.makes]

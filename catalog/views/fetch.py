@@ -11,6 +11,7 @@ from django.db import models
 from django.forms import BaseForm
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
+from django.template.loader import render_to_string
 
 from catalog.models import Member
 from catalog.models.members import Role
@@ -82,9 +83,21 @@ def refusals_shown_in(form: BaseForm) -> Iterator[None]:
 
 
 @contextmanager
-def refusals_told(request: HttpRequest) -> Iterator[None]:
-    """Tell what an operation refuses as a message on the next page, where there is no form."""
+def refusals_told(request: HttpRequest, *, offer: tuple[str, str] | None = None) -> Iterator[None]:
+    """Tell what an operation refuses as a message on the next page, where there is no form.
+
+    What ends with a colon leads a list of reasons, below which ``offer``, words and an address,
+    says what to do about them.
+    """
     try:
         yield
     except ValidationError as refusal:
-        messages.error(request, " ".join(refusal.messages))
+        messages.error(request, _told(refusal.messages, offer))
+
+
+def _told(refused: list[str], offer: tuple[str, str] | None) -> str:
+    lead, *reasons = refused
+    if not lead.endswith(":"):
+        return " ".join(refused)
+    context = {"lead": lead, "reasons": reasons, "offer": offer}
+    return render_to_string("components/refusal.html", context)

@@ -12,7 +12,7 @@ from catalog.models import Plan
 from catalog.models.members import Role
 from catalog.operations.plan_work import work_plan
 from catalog.operations.plans import apply_plan, make_plan, undo_plan
-from catalog.queries.plan_outcomes import cautions_for, compared, outcome_of
+from catalog.queries.plan_outcomes import cautions_for, compared, outcome_of, still_to_reserve
 from catalog.queries.plans import vehicles_to_plan
 from catalog.reckoning.plurals import listed
 from catalog.views.fetch import fetch, key_of, members_only, refusals_shown_in, refusals_told
@@ -35,7 +35,8 @@ def plan_list(request: MemberRequest) -> HttpResponse:
 @members_only(Role.CURATOR)
 def plan_new(request: MemberRequest) -> HttpResponse:
     vehicles = vehicles_to_plan()[:MOST_VEHICLES]
-    form = PlanForm(request.POST if request.method == "POST" else None, vehicles=vehicles)
+    typed = request.POST if request.method == "POST" else None
+    form = PlanForm(typed, vehicles=vehicles, like=_named(request, "like"))
     if form.is_valid():
         with refusals_shown_in(form):
             plan = make_plan(form.values(), by=request.user)
@@ -49,9 +50,12 @@ def plan_new(request: MemberRequest) -> HttpResponse:
 def plan_detail(request: MemberRequest, pk: int) -> HttpResponse:
     plan = fetch(Plan.objects.for_list(), request, pk=pk)
     outcome = outcome_of(plan)
+    left = still_to_reserve(plan, outcome) if outcome else ()
     context = {
         "plan": plan,
         "outcome": outcome,
+        "left": left,
+        "standing": len(outcome.uses) - len(left) if outcome else 0,
         "cautions": cautions_for(outcome) if outcome else (),
         "others": Plan.objects.ready().exclude(pk=plan.pk)[:20],
         "cells": _cells(plan),
@@ -81,7 +85,8 @@ def plan_compare(request: MemberRequest) -> HttpResponse:
 @require_POST
 def plan_apply(request: MemberRequest, pk: int) -> HttpResponse:
     plan = fetch(Plan.objects.all(), request, Role.CURATOR, pk=pk)
-    with refusals_told(request):
+    again = f"{reverse('plan-new')}?like={plan.pk}"
+    with refusals_told(request, offer=("Make the plan again", again)):
         made = apply_plan(plan, by=request.user)
         sentence = f"{len(made)} part{'' if len(made) == 1 else 's'} reserved as planned."
         sentence += _still_to_be_made(plan)
@@ -115,6 +120,10 @@ def _choose_two(request: MemberRequest) -> HttpResponse:
 
 def _chosen(request: MemberRequest, name: str) -> Plan:
     return get_object_or_404(Plan, pk=key_of(request.GET.get(name, "")))
+
+
+def _named(request: MemberRequest, name: str) -> Plan | None:
+    return _chosen(request, name) if request.GET.get(name) else None
 
 
 def _cells(plan: Plan) -> list[tuple[str, object]]:

@@ -5,6 +5,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalog.models import Fitting, Hazard, Part, Plan, Vehicle
+from catalog.operations.fittings import begin_trial
+from catalog.operations.plans import apply_plan, undo_plan
 from tests.factories import LONG_AGO, PlanFactory, VehicleFactory
 from tests.tramway import lay_out_shop, plan_over
 
@@ -132,7 +134,35 @@ def test_plan_that_the_record_left_behind_says_why(as_curator, curator, shop):
 
     words = as_curator.post(reverse("plan-apply", args=[other.pk]), follow=True).content.decode()
 
-    assert "The record has moved on since the plan was made, so nothing was reserved" in words
+    assert "The record has moved on since the plan was made, so nothing was reserved:</p>" in words
+    assert words.count("<li>2026.4.") >= 3
+    assert f'href="{reverse("plan-new")}?like={other.pk}">Make the plan again</a>' in words
+
+
+def test_plan_is_made_again_with_the_same_wishes(as_curator, curator, shop):
+    wagon, part = shop.vehicles["Wagon 22"], Part.objects.get(number="2026.4.1")
+    wishes = {"held": [(part, wagon)], "order": "weights", "patterns": True, "seconds": 9}
+    plan = plan_over(curator, "Autumn", "Wagon 22", "Wagon 14", **wishes)
+
+    form = as_curator.get(reverse("plan-new"), {"like": plan.pk}).context["form"]
+
+    assert [field.value() for field in form.numbers] == [2, 1, None]
+    told = {name: form[name].value() for name in ("name", "order", "held", "patterns", "seconds")}
+    held = "2026.4.1 for Wagon 22"
+    assert told == {**wishes, "name": "Autumn", "held": held}
+    assert not form["repairs"].value()
+
+
+def test_plan_undone_in_part_counts_what_is_left(as_curator, curator, shop):
+    plan = plan_over(curator, "Autumn", "Wagon 14")
+    made = apply_plan(plan, by=curator)
+    begin_trial(made[0].part, made[0].vehicle, made[0].position, by=curator)
+    undo_plan(plan, by=curator)
+
+    words = " ".join(words_of(as_curator, plan.get_absolute_url()).split())
+
+    assert "Reserve 3 parts as planned" in words
+    assert "1 of 4 is where the plan sends it already: reserved, on trial or fitted." in words
 
 
 def test_plan_with_castings_says_what_is_to_be_made_and_what_it_takes_for_granted(as_curator, shop):
