@@ -4,7 +4,7 @@ The headings are among those that reading a list understands, so that a list of 
 another group, or come back.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from itertools import chain
 
@@ -14,6 +14,7 @@ from catalog.exchange.csv_files import write_csv
 from catalog.models import Measurement, Part
 from catalog.queries.needs import PositionNeed, VehicleNeeds
 from catalog.queries.plan_outcomes import Outcome, VehicleOutcome
+from catalog.queries.supply import where_kept
 from catalog.reckoning.efforts import Effort
 
 PARTS = (
@@ -45,7 +46,10 @@ def parts_as_csv(parts: QuerySet[Part]) -> bytes:
 def needs_as_csv(all_needs: Iterable[VehicleNeeds]) -> bytes:
     """Write what is not filled yet, a position a row, in the order of the vehicles."""
     every = chain.from_iterable(one.needs for one in all_needs)
-    return write_csv(NEEDS, (_need(need) for need in every if not need.is_filled))
+    still_open = [need for need in every if not need.is_filled]
+    # Reserving moves nothing: somebody still has to fetch the part from where it lies.
+    places = where_kept(need.fitting.part_id for need in still_open if need.fitting)
+    return write_csv(NEEDS, (_need(need, places) for need in still_open))
 
 
 def plan_as_csv(outcome: Outcome) -> bytes:
@@ -82,9 +86,12 @@ def _sizes(measurements: Iterable[Measurement]) -> Iterator[str]:
     return (f"{one.name} {one.text}" for one in measurements if not one.is_withdrawn)
 
 
-def _need(need: PositionNeed) -> Sequence[str]:
-    # What is reserved or on trial is with the vehicle; what is still to be fetched lies somewhere.
-    reserved = str(need.fitting.part) if need.fitting else ""
+def _need(need: PositionNeed, places: Mapping[int, str]) -> Sequence[str]:
+    part = where = ""
+    if need.fitting:
+        part, where = str(need.fitting.part), places.get(need.fitting.part_id, "")
+    elif need.best:
+        part, where = str(need.best.part), need.best.part.location or ""
     return (
         str(need.vehicle),
         need.position.assembly,
@@ -92,8 +99,8 @@ def _need(need: PositionNeed) -> Sequence[str]:
         str(need.position.component),
         "yes" if need.position.is_essential else "no",
         need.words,
-        str(need.best.part) if need.best else reserved,
-        need.best.part.location or "" if need.best else "",
+        part,
+        where,
     )
 
 

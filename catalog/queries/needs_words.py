@@ -7,10 +7,10 @@ from decimal import Decimal
 
 from django.utils.text import capfirst
 
-from catalog.models import Part
 from catalog.queries.candidates import Candidate
 from catalog.queries.needs import PositionNeed, VehicleNeeds
 from catalog.queries.routes import Kind, PositionRoutes, VehicleRoutes
+from catalog.queries.supply import where_kept
 from catalog.reckoning.conformance import Fit
 
 ARROW = " › "
@@ -67,8 +67,7 @@ def words_for(needs: VehicleNeeds, routes: VehicleRoutes) -> Words:
     """Return the words of a vehicle's positions, in so many queries however many there are."""
     by_position = {one.position.pk: one for one in routes.positions}
     held = [n.fitting.part_id for n in needs.needs if n.fitting is not None and not n.is_filled]
-    rows = Part.objects.filter(pk__in=held, location__isnull=False)
-    places: dict[int, str] = dict(rows.values_list("pk", "location__path"))
+    places = where_kept(held)
     dealt = [need.best.part.location or "" for need in needs.needs if need.best is not None]
     return Words(by_position, places, _usual_site([*places.values(), *dealt]))
 

@@ -123,6 +123,11 @@ def in_hand(keys: Iterable[int]) -> list[InHand]:
     return _found(_numbers(known), []) if known else []
 
 
+def where_kept(keys: Iterable[int]) -> dict[int, str]:
+    """Return where each of these parts lies, in whatever other part, so far as it is recorded."""
+    return {one.pk: one.location for one in in_hand(keys) if one.location}
+
+
 def _read(arms: list[tuple[tuple[int, str], int]], wanted: Wanted) -> Iterable[InHand]:
     arm = _ARM.format(
         classes=_numbers(wanted.classes),

@@ -115,6 +115,22 @@ def test_needs_tell_each_open_position_and_the_part_that_would_fill_it():
     ]
 
 
+def test_needs_tell_where_a_reserved_part_still_lies():
+    vehicle = VehicleFactory()
+    where = LocationFactory(name="Shelf 7")
+    box = PartFactory(number="2026.1.4", location=where)
+    inside = {"location": None, "inside": box}
+    for code, state, place in (("L1", "reserved", {"location": where}), ("R1", "trial", inside)):
+        position = PositionFactory(vehicle_class=vehicle.vehicle_class, code=code)
+        part = PartFactory(component=position.component, **place)
+        FittingFactory(vehicle=vehicle, position=position, part=part, state=state)
+
+    rows = rows_of(needs_as_csv(needs_of_vehicles([vehicle]).values()))
+
+    told = {row["Position"]: row["Where it is"] for row in rows}
+    assert told == {"L1": where.path, "R1": f"{where.path}, inside 2026.1.4"}
+
+
 def test_the_file_s_name_says_what_and_when():
     assert file_name("needs", dt.datetime(2026, 3, 1, tzinfo=dt.UTC)) == "needs 2026-03-01.csv"
 

@@ -73,6 +73,22 @@ def test_reserved_part_says_where_it_lies_without_the_usual_site(shelf):
     assert paper.site == "Wagon shop"
 
 
+def test_reserved_part_that_lies_in_another_says_in_which(shelf):
+    shop = lay_out_shop()
+    box = shop.part("journal box", number="2026.4.20", usability="unusable", location=shelf)
+    FittingFactory(
+        vehicle=shop.vehicles["Wagon 31"],
+        position=shop.position("hinge", "HL"),
+        part=shop.part("hinge", number="2026.4.9", location=None, inside=box),
+        state=Fitting.State.RESERVED,
+    )
+
+    line = lines_of(shop.vehicles["Wagon 31"])[-2]
+
+    where = "Reserved. Rack B › Shelf 2, inside 2026.4.20."
+    assert told(line)[2:] == (["HL 2026.4.9"], where)
+
+
 def test_pattern_is_named_with_its_place_hours_and_the_other_routes(shelf):
     shop = lay_out_class()
     wagon = shop.vehicle("Wagon 31", 1)
