@@ -39,11 +39,16 @@ class AskedFor:
 NOTHING_ASKED = AskedFor()
 
 
-def asked_for(vehicle: Vehicle, kinds: Iterable[int]) -> dict[int, AskedFor]:
-    """Return what is asked for by component, in one query."""
+def open_wants(kinds: Iterable[int]) -> list[Want]:
+    """Return what is asked for of these components, for whatever vehicle."""
     rows = Want.objects.kept().filter(component__in=list(kinds), closed_at__isnull=True)
+    return list(rows.select_related("vehicle").order_by("pk"))
+
+
+def asked_for(vehicle: Vehicle, wants: Iterable[Want]) -> dict[int, AskedFor]:
+    """Return by component what of the wants is for the vehicle, and what is for others."""
     found: dict[int, AskedFor] = {}
-    for want in rows.select_related("vehicle").order_by("pk"):
+    for want in wants:
         before = found.get(want.component_id, NOTHING_ASKED)
         if want.vehicle_id == vehicle.pk:
             found[want.component_id] = AskedFor((*before.own, want), before.others)

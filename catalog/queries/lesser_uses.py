@@ -42,21 +42,25 @@ class LesserUses:
         return None
 
 
-def lesser_uses(vehicle: Vehicle, components: Iterable[int]) -> LesserUses:
-    """Return the parts of these components that vehicles later in order were promised."""
-    kinds = list(components)
-    found = [*_reserved(vehicle, kinds), *_kept(vehicle, kinds)]
+def lesser_uses(vehicles: Iterable[Vehicle], components: Iterable[int]) -> dict[int, LesserUses]:
+    """Return for each vehicle the parts of these components promised to those later in order."""
+    vehicles, kinds = list(vehicles), list(components)
+    found = [*_reserved(kinds), *_kept(kinds)]
+    judge = Judge(readings_of(use.part.pk for use in found), trials_at(vehicles))
+    return {vehicle.pk: LesserUses(_later(vehicle, found), judge) for vehicle in vehicles}
+
+
+def _later(vehicle: Vehicle, found: Iterable[LesserUse]) -> dict[int, list[LesserUse]]:
     by_component: dict[int, list[LesserUse]] = {}
     for use in found:
-        by_component.setdefault(use.part.component_id, []).append(use)
-    judge = Judge(readings_of(use.part.pk for use in found), trials_at([vehicle]))
-    return LesserUses(by_component, judge)
+        if _comes_later(use.holder, vehicle):
+            by_component.setdefault(use.part.component_id, []).append(use)
+    return by_component
 
 
-def _reserved(vehicle: Vehicle, kinds: list[int]) -> list[LesserUse]:
+def _reserved(kinds: list[int]) -> list[LesserUse]:
     rows = (
         Fitting.objects.filter(state=Fitting.State.RESERVED, part__component__in=kinds)
-        .exclude(vehicle=vehicle)
         .exclude(part__keep_with__isnull=False)
         .select_related("part__location", "vehicle", "position")
         .order_by("pk")
@@ -68,15 +72,13 @@ def _reserved(vehicle: Vehicle, kinds: list[int]) -> list[LesserUse]:
             f"reserved for {row.position.code} of {row.vehicle}, which comes later",
         )
         for row in rows
-        if _comes_later(row.vehicle, vehicle)
     ]
 
 
-def _kept(vehicle: Vehicle, kinds: list[int]) -> list[LesserUse]:
+def _kept(kinds: list[int]) -> list[LesserUse]:
     rows = (
         Part.objects.kept()
         .filter(component__in=kinds, keep_with__isnull=False)
-        .exclude(keep_with=vehicle)
         .exclude(pk__in=Fitting.objects.active().values("part"))
         .select_related("location", "keep_with")
         .in_numerical_order()
@@ -84,7 +86,7 @@ def _kept(vehicle: Vehicle, kinds: list[int]) -> list[LesserUse]:
     return [
         LesserUse(_in_hand(part), part.keep_with, f"kept for {part.keep_with}, which comes later")
         for part in rows
-        if part.keep_with is not None and _comes_later(part.keep_with, vehicle)
+        if part.keep_with is not None
     ]
 
 

@@ -7,7 +7,7 @@ from catalog.models import Component, Vehicle
 from catalog.queries.fit_bench import lay_out
 from catalog.queries.needs import Assembly, PositionNeed, VehicleNeeds, needs_on
 from catalog.queries.needs_words import Words, words_for
-from catalog.queries.routes import VehicleRoutes, routes_on
+from catalog.queries.routes import VehicleRoutes, routes_of_all
 from catalog.reckoning.plurals import listed
 
 
@@ -67,7 +67,8 @@ def needs_papers(vehicles: Iterable[Vehicle]) -> list[NeedsPaper]:
     vehicles = list(vehicles)
     bench = lay_out(vehicles, with_sources=True)
     needs = needs_on(bench, vehicles)
-    return [_paper(needs[one.pk], routes_on(bench, needs[one.pk])) for one in vehicles]
+    routes = routes_of_all(bench, needs.values())
+    return [_paper(needs[one.pk], routes[one.pk]) for one in vehicles]
 
 
 def _paper(needs: VehicleNeeds, routes: VehicleRoutes) -> NeedsPaper:

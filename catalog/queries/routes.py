@@ -1,7 +1,7 @@
 """For each unfilled position the routes to filling it, the best first and in words."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import StrEnum
@@ -109,13 +109,30 @@ def needs_and_routes(vehicle: Vehicle) -> tuple[VehicleNeeds, VehicleRoutes]:
 
 
 def routes_on(bench: Bench, needs: VehicleNeeds) -> VehicleRoutes:
-    facts = facts_for_routes(bench, needs.vehicle)
+    return routes_of_all(bench, [needs])[needs.vehicle.pk]
+
+
+def routes_of_all(bench: Bench, all_needs: Iterable[VehicleNeeds]) -> dict[int, VehicleRoutes]:
+    """Return the routes of each vehicle by its key, each as though it were alone in the shop."""
+    all_needs = list(all_needs)
+    vehicles = [needs.vehicle for needs in all_needs]
+    own = (place for vehicle in vehicles for place in bench.places[vehicle.pk])
+    kinds = {kind for place in own for kind in place.kinds}
+    facts, lesser = facts_for_routes(bench, vehicles), lesser_uses(vehicles, kinds)
+    return {
+        needs.vehicle.pk: _routes(needs, bench, facts[needs.vehicle.pk], lesser[needs.vehicle.pk])
+        for needs in all_needs
+    }
+
+
+def _routes(
+    needs: VehicleNeeds, bench: Bench, facts: RouteFacts, lesser: LesserUses
+) -> VehicleRoutes:
     places = {place.position.pk: place for place in bench.places[needs.vehicle.pk]}
-    kinds = {kind for place in places.values() for kind in place.kinds}
     dealt = Counter(need.best.part.pk for need in needs.needs if need.best is not None)
     unfilled = [need for need in needs.needs if need.fitting is None]
     asking = _Asking(unfilled, facts.asked)
-    guide = _Guide(bench, facts, lesser_uses(needs.vehicle, kinds), dealt, asking)
+    guide = _Guide(bench, facts, lesser, dealt, asking)
     # What an essential position can be given must not go to one that can stay empty.
     unfilled.sort(key=lambda need: not need.position.is_essential)
     found = {n.position.pk: guide.routes(n, places[n.position.pk]) for n in unfilled}

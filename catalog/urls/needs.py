@@ -9,6 +9,7 @@ urlpatterns = [
     path("best-use/", needs.best_use, name="best-use"),
     path("needed/one-more/", one_more.one_more, name="one-more"),
     path("needed/over-time/", over_time.over_time, name="over-time"),
+    path("needed/open/", needs.needs_open, name="needs-open"),
     path("needed/print/", needs.needs_print_all, name="needs-print-all"),
     path("needed/<slug:slug>/", needs.vehicle_needs, name="vehicle-needs"),
     path("needed/<slug:slug>/print/", needs.needs_print, name="needs-print"),

@@ -8,6 +8,7 @@ from django.http import Http404, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from catalog.forms.needs import OpenPositionsForm
 from catalog.http import MemberRequest
 from catalog.models import Position, Vehicle
 from catalog.printing.needs_sheets import needs_sheets
@@ -22,6 +23,7 @@ from catalog.queries.needs import (
     needs_of_shop,
 )
 from catalog.queries.needs_papers import needs_papers
+from catalog.queries.open_positions import open_positions
 from catalog.queries.plans import plan_best_use, vehicles_to_plan
 from catalog.queries.position_sheets import position_sheet
 from catalog.queries.routes import NAMES, Kind, PositionRoutes, VehicleRoutes, needs_and_routes
@@ -56,10 +58,22 @@ def needs(request: MemberRequest) -> HttpResponse:
         "all_needs": [found[vehicle.pk] for vehicle in page],
         "is_nearest": is_nearest,
         "is_restoration": not is_nearest,
+        "open_form": OpenPositionsForm(vehicles=vehicles),
         "balances": balances_of(vehicles),
         "plan": plan_of_shop(vehicles).whole,
     }
     return render(request, "catalog/needs/list.html", context)
+
+
+@require_safe
+@members_only()
+def needs_open(request: MemberRequest) -> HttpResponse:
+    """List the open positions that somebody chose, over so many vehicles at a time."""
+    form = OpenPositionsForm(request.GET, vehicles=vehicles_to_plan())
+    page = _page(form.chosen_vehicles if form.is_chosen else [], request)
+    told = {name: form.cleaned_data.get(name, "") for name in ("assembly", "route")}
+    found = open_positions(page.object_list, **told) if form.is_chosen else []
+    return render(request, "catalog/needs/open.html", {"form": form, "page": page, "found": found})
 
 
 @require_safe

@@ -50,6 +50,20 @@ def test_needs_without_vehicles_says_what_to_do_next(signed_in):
     assert "No vehicle is recorded yet." in page(signed_in, "best-use")
 
 
+def test_open_positions_of_all_vehicles_are_listed_once_somebody_chooses(signed_in, shop):
+    address = reverse("needs-open")
+    plain = page(signed_in, "needs-open")
+    chosen = page(signed_in, "needs-open", assembly="body", vehicle="wagon-31")
+
+    assert f'action="{address}"' in page(signed_in, "needs")
+    assert "Choose a vehicle, an assembly or a route." in plain
+    assert "2 open positions, each with its best route" in chosen
+    assert "<b>Fit what is in hand.</b>" in chosen
+    assert "<b>Or make from a pattern.</b>" in page(signed_in, "needs-open", route="pattern")
+    assert "No open position is like that." in page(signed_in, "needs-open", route="repair")
+    assert "Select a valid choice" in page(signed_in, "needs-open", route="nonsense")
+
+
 def test_best_use_has_a_page_of_its_own(signed_in, shop):
     words = page(signed_in, "best-use")
 
@@ -174,7 +188,7 @@ def test_needs_sheets_without_vehicles_are_not_found(signed_in):
     assert signed_in.get(reverse("needs-print-all")).status_code == 404
 
 
-@pytest.mark.parametrize("name", ["needs", "best-use", "needs-print-all"])
+@pytest.mark.parametrize("name", ["needs", "best-use", "needs-open", "needs-print-all"])
 def test_visitor_is_refused(as_visitor, name):
     assert as_visitor.get(reverse(name)).status_code == 403
 
