@@ -67,8 +67,9 @@ class PlanForm(forms.Form):
     def __init__(
         self, *args: Any, vehicles: list[Vehicle], like: Plan | None = None, **options: Any
     ) -> None:
-        given = _wishes_of(like, vehicles) if like else {}
-        super().__init__(*args, initial=given, **options)
+        if like:
+            options["initial"] = _wishes_of(like, vehicles)
+        super().__init__(*args, **options)
         self.vehicles = vehicles
         for place, vehicle in enumerate(vehicles, start=1):
             self.fields[f"vehicle_{vehicle.pk}"] = forms.IntegerField(
@@ -157,7 +158,7 @@ class ComparisonForm(forms.Form):
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         for name in ("first", "second"):
-            self.fields[name].queryset = Plan.objects.ready()
+            self.fields[name].queryset = Plan.objects.ready()  # type: ignore[attr-defined]
 
 
 def _same(typed: str, name: str) -> bool:
