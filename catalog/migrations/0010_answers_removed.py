@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalog', '0008_instruments_of_the_group'),
+        ('catalog', '0009_trials_taken_back'),
     ]
 
     operations = [
