@@ -6,7 +6,7 @@ from django.db import models
 from django.utils.text import slugify
 
 # These stand in addresses where a slug could stand.
-TAKEN = {"add", "feed", "one-more", "over-time"}
+TAKEN = {"add", "feed", "one-more", "open", "over-time", "print"}
 # Leaves room for a number behind it in the shortest slug column, which has 70 characters.
 LONGEST = 65
 
