@@ -160,3 +160,9 @@ def test_it_is_not_loaded_twice(demonstration):
 
     assert (demonstration.is_new, again.is_new) == (True, False)
     assert (demonstration.vehicles, demonstration.parts) == (again.vehicles, again.parts)
+
+
+def test_stranger_sees_the_drawing_of_what_is_wanted(client):
+    page = client.get("/wanted/drawhead-for-wagon-22/").content.decode()
+
+    assert "Side elevation from the right" in page

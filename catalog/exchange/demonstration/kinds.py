@@ -16,7 +16,7 @@ from catalog.operations.components import (
 from catalog.operations.deviations import record_deviation
 from catalog.operations.drawings import add_drawing_from_file, place_spot
 from catalog.operations.marks import add_known_mark
-from catalog.operations.photos import add_photo
+from catalog.operations.photos import add_photo, change_photo
 from catalog.operations.positions import add_position
 from catalog.operations.specifications import add_specification
 from catalog.operations.vehicle_classes import record_vehicle_class
@@ -157,6 +157,7 @@ def _drawing(line: Mapping[str, Any], vehicle_class: VehicleClass, ledger: Ledge
             source=ledger.sources[line["source"]],
             by=ledger.curator,
         )
+    change_photo(drawing.picture, {"is_published": True}, by=ledger.curator)
     _place_spots(drawing, line["spots"], vehicle_class, ledger)
 
 
