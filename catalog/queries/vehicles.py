@@ -81,6 +81,11 @@ class PlateSpot:
     state: str
     url: str
 
+    @property
+    def sign(self) -> str:
+        """Return what stands at the spot on paper, where no hatch tells the state."""
+        return self.code
+
 
 def vehicle_rows(
     vehicles: Iterable[Vehicle], *, published_photos: bool = False

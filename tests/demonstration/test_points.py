@@ -1,7 +1,10 @@
 """The demonstration makes its point: what one wagon waits for, one doubt, one dated casting."""
 
+from io import BytesIO
+
 import pytest
 from django.utils import timezone
+from pypdf import PdfReader
 
 from catalog.exchange.demonstration import load_demonstration
 from catalog.models import Characteristic, Member, Part, Plan, Vehicle
@@ -166,3 +169,11 @@ def test_stranger_sees_the_drawing_of_what_is_wanted(client):
     page = client.get("/wanted/drawhead-for-wagon-22/").content.decode()
 
     assert "Side elevation from the right" in page
+
+
+def test_wanted_sheet_shows_piece_and_drawing_on_one_page(client):
+    sheet = client.get("/wanted/drawhead-for-wagon-22/sheet/").content
+    (page,) = PdfReader(BytesIO(sheet)).pages
+
+    assert "Side elevation from the right" in page.extract_text()
+    assert len(page.images) >= 2
