@@ -52,9 +52,12 @@ class LengthField(forms.CharField):
         if not text:
             return None
         try:
-            return parse_length(text, default_unit=self.default_unit)
+            return self.parse(text)
         except LengthError as problem:
             raise ValidationError(str(problem)) from problem
+
+    def parse(self, text: str) -> Any:
+        return parse_length(text, default_unit=self.default_unit)
 
 
 class ReadingField(LengthField):
@@ -79,9 +82,8 @@ class MillimeterField(LengthField):
     def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
         return {**super().widget_attrs(widget), "data-plain": ""}
 
-    def clean(self, value: Any) -> Any:
-        length = super().clean(value)
-        return as_decimal_mm(length.mm) if length else None
+    def parse(self, text: str) -> Any:
+        return as_decimal_mm(super().parse(text).mm)
 
     def prepare_value(self, value: Any) -> Any:
         if isinstance(value, Decimal):
@@ -99,12 +101,8 @@ class ClearanceField(MillimeterField):
     def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
         return {**super().widget_attrs(widget), "data-signed": ""}
 
-    def clean(self, value: Any) -> Any:
-        text = forms.CharField.clean(self, value)
-        try:
-            return as_decimal_mm(parse_clearance(text)) if text else None
-        except LengthError as problem:
-            raise ValidationError(str(problem)) from problem
+    def parse(self, text: str) -> Any:
+        return as_decimal_mm(parse_clearance(text))
 
 
 class DateWords(str):

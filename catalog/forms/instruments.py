@@ -1,19 +1,19 @@
 """The form of an instrument, which takes what its maker or its calibration sheet says."""
 
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from catalog.forms.base import RecordForm
-from catalog.forms.fields import MillimeterField
+from catalog.forms.fields import MillimeterField, as_decimal_mm
 from catalog.models import Instrument
 from catalog.reckoning.instruments import starting_uncertainty
 from catalog.reckoning.length_texts import format_doubt, format_mm
 from catalog.reckoning.spreads import resolution_uncertainty
 
-PLACES = Decimal("1e-9")
 LEAST_TOO_LARGE = 1000
 # The record rounds to nine decimals.
 NEARLY = 0.9999
@@ -61,8 +61,6 @@ class InstrumentForm(RecordForm):
         }
         widgets = {"note": forms.Textarea({"rows": 3})}
 
-    field_order = ["name", "resolution_mm", "greatest_error", "uncertainty_mm", "note"]
-
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         if self.instance.pk:
@@ -108,4 +106,4 @@ class InstrumentForm(RecordForm):
                 "greatest_error", "Say how far it may be off, or give its finest division."
             )
             return None
-        return Decimal(known).quantize(PLACES)
+        return as_decimal_mm(Fraction(known))

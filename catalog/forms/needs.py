@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from catalog.forms.choices import SearchSelect
 from catalog.models import Vehicle
 from catalog.queries.open_positions import assemblies
 from catalog.queries.routes import NAMES
@@ -12,7 +13,7 @@ from catalog.queries.routes import NAMES
 class OpenPositionsForm(forms.Form):
     """By vehicle, assembly and route; what is left empty chooses nothing."""
 
-    vehicle = forms.ChoiceField(required=False)
+    vehicle = forms.ChoiceField(required=False, widget=SearchSelect)
     assembly = forms.ChoiceField(required=False)
     route = forms.ChoiceField(
         label="Route", required=False, choices=[("", "any route"), *NAMES.items()]
