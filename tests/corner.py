@@ -6,6 +6,7 @@ and one wheelset has not been measured.
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from catalog.models import Characteristic, Component, Part, Vehicle, VehicleClass
 from catalog.queries.fit_mates import MateFits
@@ -35,6 +36,12 @@ class Corner:
     characteristics: dict[str, Characteristic]
     parts: dict[str, Part]
     vehicle: Vehicle
+
+    def at(self, code: str, component: str) -> dict[str, Any]:
+        """Return the vehicle and its position, as trials and sheets of positions take them."""
+        kind = self.components[component]
+        position = self.vehicle_class.positions.get(code=code, component=kind)
+        return {"vehicle": self.vehicle, "position": position}
 
     def part(self, called: str, component: str | None, **values) -> Part:
         kind = self.components[component] if component else None

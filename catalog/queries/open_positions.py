@@ -10,7 +10,7 @@ from catalog.queries.routes import PositionRoutes, Route, routes_of_all
 
 
 @dataclass(frozen=True, slots=True)
-class OpenPosition:
+class Unfilled:
     """A position that is not filled; what is reserved or on trial there needs no route.
 
     ``asked`` is the kind of route that somebody asked for, which need not be the best.
@@ -37,7 +37,7 @@ class OpenPosition:
 
 def open_positions(
     vehicles: Iterable[Vehicle], *, assembly: str = "", route: str = ""
-) -> list[OpenPosition]:
+) -> list[Unfilled]:
     """Return what is open on the vehicles, in their order, of one assembly or route if given.
 
     The best routes are those of each vehicle were it alone in the shop. To weigh them is costly,
@@ -52,7 +52,7 @@ def open_positions(
     }
     every = (need for vehicle in vehicles for need in needs[vehicle.pk].needs)
     still_open = (
-        OpenPosition(need, own.get((need.vehicle.pk, need.position.pk)), route)
+        Unfilled(need, own.get((need.vehicle.pk, need.position.pk)), route)
         for need in every
         if not need.is_filled and assembly in ("", need.position.assembly)
     )

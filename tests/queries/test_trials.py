@@ -32,9 +32,7 @@ def brass(corner):
 
 @pytest.fixture
 def at(corner):
-    brasses = corner.components["bearing brass"]
-    position = corner.vehicle_class.positions.get(code="R1", component=brasses)
-    return {"vehicle": corner.vehicle, "position": position}
+    return corner.at("R1", "bearing brass")
 
 
 def taken_back(trial):

@@ -189,9 +189,9 @@ def test_piece_is_chosen_by_words_and_its_position_from_a_short_list(signed_in, 
     assert "L1 bearing brass: open" in page
     assert "A1 wheelset" not in page
 
-    position = corner.vehicle_class.positions.get(code="L1", component=brass.component)
-    answer = signed_in.get(reverse("fit-bench"), {**which, "position": position.pk})
-    assert answer.url == bench(brass, vehicle=corner.vehicle, position=position)
+    at = corner.at("L1", "bearing brass")
+    answer = signed_in.get(reverse("fit-bench"), {**which, "position": at["position"].pk})
+    assert answer.url == bench(brass, **at)
 
 
 def test_words_of_several_parts_offer_each_as_a_link(signed_in, corner, brass):

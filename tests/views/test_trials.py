@@ -22,9 +22,7 @@ def brass(corner):
 
 @pytest.fixture
 def at(corner):
-    brasses = corner.components["bearing brass"]
-    position = corner.vehicle_class.positions.get(code="L1", component=brasses)
-    return {"vehicle": corner.vehicle, "position": position}
+    return corner.at("L1", "bearing brass")
 
 
 def bench(part, **against):
