@@ -152,13 +152,12 @@ def _wishes_of(plan: Plan, vehicles: list[Vehicle]) -> dict[str, Any]:
 class ComparisonForm(forms.Form):
     """The two plans to lay side by side; only what is worked out can be compared."""
 
-    first = forms.ModelChoiceField(Plan.objects.none(), label="From this plan")
-    second = forms.ModelChoiceField(Plan.objects.none(), label="To this plan")
-
-    def __init__(self, *args: Any, **options: Any) -> None:
-        super().__init__(*args, **options)
-        for name in ("first", "second"):
-            self.fields[name].queryset = Plan.objects.ready()  # type: ignore[attr-defined]
+    first = forms.ModelChoiceField(
+        Plan.objects.ready(), label="From this plan", empty_label="choose one"
+    )
+    second = forms.ModelChoiceField(
+        Plan.objects.ready(), label="To this plan", empty_label="choose another"
+    )
 
 
 def _same(typed: str, name: str) -> bool:
